@@ -1,0 +1,1 @@
+"""One folder = one calculation = one endpoint."""

@@ -1,0 +1,152 @@
+"""Duct sizing: the round diameter at which friction and velocity both stay within bounds, then the nominal size above it.
+
+The story: find the air, find the exact diameter, round up in the shape asked for, and say what the air does in that size.
+"""
+
+from kneewall.calculations.duct_sizing import rules
+from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult, FrictionRateBand, SizeOffered
+from kneewall.kernel.answer import Answer, Findings
+from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRate, Velocity
+from kneewall.kernel.refusal import fault, refuse, refuse_any
+from kneewall.physics import ducts, friction
+from kneewall.physics.air import Air, air_of
+from kneewall.physics.duct_sizes import ASPECT_RATIO, MOST_ASPECT, aspect_ratio, duct_faults, size_faults, size_rules, sizes_for
+from kneewall.physics.ducts import DEFAULT_STRETCH, Duct, DuctSize
+
+
+def size_duct(question: DuctSizingQuestion) -> Answer[DuctSizingResult]:
+    """Answer a duct-sizing question. Raises: Refusal where the question contradicts itself or no made size is large enough."""
+    refuse_contradictions(question)
+    findings = Findings("duct-sizing")
+    air = air_of(question.air)
+    findings.apply(*air.rules, friction.DARCY_WEISBACH, friction.COLEBROOK, ducts.ROUGHNESS)
+    stretch = stretch_of(question.duct)
+    exact, governed_by = exact_diameter(question, air, stretch)
+    if question.size is None:
+        assert exact is not None
+        findings.apply(rules.ROUND_UP, size_rules(question.duct))
+        sizes = sizes_for(question.duct, exact)
+    else:
+        sizes = [question.size]
+    findings.apply(*ducts.size_rules(sizes[0]))
+    result = describe(question, sizes, air, stretch, exact, governed_by)
+    _check(findings, question, result)
+    return findings.answer(result)
+
+
+def refuse_contradictions(question: DuctSizingQuestion) -> None:
+    """Raises: Refusal naming every field that contradicts another or is missing."""
+    found = duct_faults(question.duct, "/duct")
+    if question.size is not None:
+        found += size_faults(question.size, question.duct, "/size")
+    elif question.friction_rate is None and question.velocity_limit is None:
+        found.append(fault("/friction_rate", "give a friction_rate, a velocity_limit or both to choose a size by, or a size to check"))
+    refuse_any(found)
+
+
+def stretch_of(duct: Duct) -> float | None:
+    """Installed over fully extended length of a flexible duct; None for others."""
+    if duct.material != "flexible":
+        return None
+    return DEFAULT_STRETCH if duct.stretch is None else duct.stretch
+
+
+def exact_diameter(question: DuctSizingQuestion, air: Air, stretch: float | None) -> tuple[float | None, str | None]:
+    """The round diameter, m, that would just do, and which limit governs it."""
+    by_friction = by_velocity = 0.0
+    if question.friction_rate is not None:
+        roughness = ducts.roughness_of(question.duct.material)
+        by_friction = ducts.diameter_for_gradient(question.airflow, question.friction_rate, roughness, air, stretch)
+    if question.velocity_limit is not None:
+        by_velocity = ducts.diameter_for_velocity(question.airflow, question.velocity_limit)
+    if not by_friction and not by_velocity:
+        return None, None
+    return (by_friction, "friction") if by_friction >= by_velocity else (by_velocity, "velocity")
+
+
+def describe(
+    question: DuctSizingQuestion, sizes: list[DuctSize], air: Air, stretch: float | None, exact: float | None, governed_by: str | None
+) -> DuctSizingResult:
+    """What the air does in the first of the sizes, and the others as alternatives. Raises: Refusal outside the tested flexible sizes."""
+    size = sizes[0]
+    equivalent = ducts.equivalent_diameter(size)
+    if stretch is not None and not ducts.TESTED_FLEXIBLE[0] - 1e-9 <= equivalent <= ducts.TESTED_FLEXIBLE[1] + 1e-9:
+        raise refuse(
+            "/size" if question.size else "/duct",
+            "the loss of flexible duct is known from {} to {} only, not at {}; split the air or use rigid duct",
+            *ducts.TESTED_FLEXIBLE,
+            Dimension(equivalent),
+        )
+    roughness = ducts.roughness_of(question.duct.material)
+    round_velocity = question.airflow / (0.7853981633974483 * equivalent * equivalent)
+    reynolds = air.density * round_velocity * equivalent / air.viscosity
+    taut = ducts.duct_gradient(question.airflow, equivalent, roughness, air, None)
+    factor = None if stretch is None else ducts.stretch_factor(equivalent, stretch)
+    velocity = question.airflow / ducts.duct_area(size)
+    rate = taut if factor is None else taut * factor
+    return DuctSizingResult(
+        exact_diameter=None if exact is None else Dimension(exact),
+        size=size,
+        equivalent_diameter=Dimension(equivalent),
+        velocity=Velocity(velocity),
+        friction_rate=FrictionRate(rate),
+        velocity_pressure=AirPressure(air.density * velocity * velocity / 2.0),
+        reynolds_number=reynolds,
+        regime=friction.regime(reynolds),
+        friction_factor=friction.friction_factor(reynolds, roughness / equivalent),
+        air_density=Density(air.density),
+        governed_by=governed_by,  # type: ignore[arg-type]
+        alternatives=[_offer(question, other, air, stretch) for other in sizes[1:]],
+        stretch_factor=factor,
+        friction_rate_band=None if factor is None else FrictionRateBand(low=FrictionRate(max(taut, rate / 2.0)), high=FrictionRate(rate * 2.0)),
+    )
+
+
+def _offer(question: DuctSizingQuestion, size: DuctSize, air: Air, stretch: float | None) -> SizeOffered:
+    equivalent = ducts.equivalent_diameter(size)
+    gradient = ducts.duct_gradient(question.airflow, equivalent, ducts.roughness_of(question.duct.material), air, stretch)
+    return SizeOffered(
+        size=size, velocity=Velocity(question.airflow / ducts.duct_area(size)), friction_rate=FrictionRate(gradient), aspect_ratio=aspect_ratio(size)
+    )
+
+
+def _check(findings: Findings, question: DuctSizingQuestion, result: DuctSizingResult) -> None:
+    if question.friction_rate is not None:
+        findings.at_most(
+            "friction", result.friction_rate, question.friction_rate, rules.ASKED_LIMIT,
+            meets="The duct loses {}, within the {} that was allowed.",
+            breaks="The duct loses {}, more than the {} that was allowed: take a larger size.",
+        )  # fmt: skip
+    if question.velocity_limit is not None:
+        findings.at_most(
+            "velocity", result.velocity, question.velocity_limit, rules.ASKED_LIMIT,
+            meets="The air moves at {}, within the limit of {}.",
+            breaks="The air moves at {}, above the limit of {}: take a larger size.",
+        )  # fmt: skip
+    if question.place is not None:
+        findings.at_most(
+            "noise", result.velocity, rules.USUAL_VELOCITY[question.place], rules.VELOCITY_BY_PLACE, otherwise="watch",
+            meets="At {} it stays within the {} that is usual in such a place.",
+            breaks="At {} it will be heard: in such a place {} is the usual top.",
+        )  # fmt: skip
+    _check_shape(findings, result)
+    if result.regime == "transitional":
+        says = Phrase("At Reynolds number {} the flow may be laminar or turbulent; the friction figure is uncertain.", result.reynolds_number)
+        findings.check("flow regime", "watch", rules.FULLY_TURBULENT, says, actual=result.reynolds_number, limit=friction.TURBULENT_FROM)
+    findings.caution(rules.SIZE_IS_NOT_THE_SYSTEM)
+
+
+def _check_shape(findings: Findings, result: DuctSizingResult) -> None:
+    ratio = aspect_ratio(result.size)
+    if ratio > 1.0:
+        findings.at_most(
+            "aspect ratio", ratio, MOST_ASPECT, ASPECT_RATIO, otherwise="watch",
+            meets="The long side is {} times the short one, within {}.",
+            breaks="The long side is {} times the short one, above {}: a deeper duct would take less sheet and make less noise.",
+        )  # fmt: skip
+    if result.friction_rate_band is not None:
+        band = result.friction_rate_band
+        says = Phrase("Laboratories disagree by a factor of two: the real loss lies between {} and {}.", band.low, band.high)
+        findings.check("flexible duct", "watch", ducts.FLEXIBLE_STRETCH, says, actual=result.friction_rate)
+        findings.caution(rules.SLACK_IS_NOT_SAG)

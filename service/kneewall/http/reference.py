@@ -1,0 +1,153 @@
+"""The documents that are worked out at start-up and never change: the calculations, rules, units, materials, the OpenAPI document, health."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+import msgspec
+from litestar.exceptions import NotFoundException
+from litestar.types import Scope
+
+from kneewall import RULEBOOK, VERSION
+from kneewall.catalogue import all_calculations, all_rules, all_tables
+from kneewall.http.document import openapi_document
+from kneewall.http.media import JSON, header, wanted_media
+from kneewall.http.reply import Reply
+from kneewall.kernel.quantity import kinds
+from kneewall.kernel.schema import Schema
+
+
+@dataclass(frozen=True)
+class Document:
+    """A frozen body at a path, with a strong ETag."""
+
+    path: str
+    says: str
+    body: bytes
+    media: str = JSON
+    tag: str = "reference"
+
+    def reply(self, scope: Scope) -> Reply:
+        """The body, or 304 where the reader has it. Raises: NotAcceptable."""
+        wanted_media(scope, (self.media.partition(";")[0],))
+        etag = b'"' + sha256(self.body).hexdigest()[:32].encode("ascii") + b'"'
+        headers = ((b"etag", etag), (b"cache-control", b"no-cache"))
+        if (header(scope, b"if-none-match") or "").encode("latin-1") == etag:
+            return Reply(b"", self.media, status=304, headers=headers)
+        return Reply(self.body, self.media, headers=headers)
+
+    @property
+    def operation(self) -> Schema:
+        """How the document stands in the OpenAPI document."""
+        schema: Schema = {"type": "object"} if self.media == JSON else {"type": "string"}
+        return {
+            "operationId": "get" + self.path.replace("/", "-"),
+            "summary": self.says,
+            "description": f"{self.says}. Worked out at start-up; carries an ETag.",
+            "tags": [self.tag],
+            "responses": {
+                "200": {"description": self.says, "content": {self.media.partition(";")[0]: {"schema": schema}}},
+                "406": {"$ref": "#/components/responses/Problem406"},
+            },
+        }
+
+
+def reference_documents() -> list[Document]:
+    """Every frozen document, the OpenAPI document last since it describes the others."""
+    documents = [
+        Document("/v1/calculations", "The calculations and where to send their questions", _json(_calculations())),
+        Document(
+            "/v1/rules",
+            "Every rule an answer can apply, with its source and standing",
+            _json({"rulebook": RULEBOOK, "rules": list(all_rules().values())}),
+        ),
+        Document("/v1/units", "Every unit that is read, by kind of quantity", _json(_units())),
+        Document("/v1/materials", "Ducts, pipes, tubes, refrigerants, fluids and woods, with their data", _json(_materials())),
+        Document("/health/live", "The process runs", _json({"status": "live", "version": VERSION}), tag="operation"),
+        Document(
+            "/health/ready",
+            "Tables are built and questions are answered",
+            _json({"status": "ready", "version": VERSION, "rulebook": RULEBOOK}),
+            tag="operation",
+        ),
+    ]
+    calculations = list(all_calculations().values())
+    described = Document("/openapi.json", "This interface as an OpenAPI 3.1 document", b"")
+    paths = {one.path: {"get": one.operation} for one in [*documents, described]}
+    paths["/v1/rules/{id}"] = {"get": _rule_operation()}
+    body = msgspec.json.format(msgspec.json.encode(openapi_document(calculations, dict(sorted(paths.items())))), indent=1)
+    return [*documents, Document(described.path, described.says, body)]
+
+
+def rule_document(identity: str) -> Document:
+    """A rule with its whole table. Raises: NotFoundException."""
+    rule = all_rules().get(identity)
+    if rule is None:
+        raise NotFoundException
+    table = all_tables().get(identity)
+    body: dict[str, Any] = {"rule": rule}
+    if table is not None:
+        body["table"] = {"columns": table.columns, "between": table.between, "outside": table.outside, "rows": table.rows}
+    return Document(f"/v1/rules/{identity}", rule.says, _json(body))
+
+
+def _json(content: object) -> bytes:
+    return msgspec.json.encode(content)
+
+
+def _calculations() -> Schema:
+    return {
+        "rulebook": RULEBOOK,
+        "calculations": [
+            {
+                "calculation": one.name,
+                "title": one.title,
+                "says": one.says,
+                "path": f"/v1/{one.name}",
+                "sheet": f"/sheets/{one.name}",
+                "examples": [{"name": example.name, "says": example.says, "question": example.question} for example in one.examples],
+            }
+            for one in all_calculations().values()
+        ],
+    }
+
+
+def _units() -> Schema:
+    return {
+        "quantities": {
+            kind.__name__: {
+                "says": kind.table.says,
+                "ip": kind.table.ip.label,
+                "si": kind.table.si.label,
+                "units": list(kind.table.units),
+                "aliases": dict(kind.table.aliases),
+            }
+            for kind in kinds()
+        }
+    }
+
+
+def _materials() -> Schema:
+    groups: dict[str, list[Schema]] = defaultdict(list)
+    for identity, table in all_tables().items():
+        if table.materials is not None:
+            groups[table.materials].append({"rule": identity, "columns": table.columns, "rows": table.rows})
+    return dict(sorted(groups.items()))
+
+
+def _rule_operation() -> Schema:
+    return {
+        "operationId": "get-v1-rule",
+        "summary": "One rule with its whole table",
+        "description": "One rule with its source, standing and, where it has one, its whole table",
+        "tags": ["reference"],
+        "parameters": [
+            {"name": "id", "in": "path", "required": True, "description": "The rule's id", "schema": {"type": "string", "enum": list(all_rules())}},
+        ],
+        "responses": {
+            "200": {"description": "The rule", "content": {JSON: {"schema": {"type": "object"}}}},
+            "404": {"$ref": "#/components/responses/Problem404"},
+            "406": {"$ref": "#/components/responses/Problem406"},
+        },
+    }

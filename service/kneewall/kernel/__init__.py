@@ -1,0 +1,1 @@
+"""The words all calculations speak."""

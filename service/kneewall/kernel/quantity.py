@@ -1,0 +1,322 @@
+"""Quantities: numbers whose type says what they measure. SI inside; read and written in the closed list of `units.toml`.
+
+pint works the factors out once, when this module is imported; nothing a client sends ever reaches it.
+"""
+
+import json
+import math
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache, cached_property
+from pathlib import Path
+from typing import ClassVar, Literal, Self
+
+import pint
+
+UnitSystem = Literal["ip", "si"]
+
+SIGNIFICANT_DIGITS = 7
+DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9]{1,2})?"
+FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
+_decimal = re.compile(f"[+-]?{DECIMAL}")
+_mixed = re.compile("([+-]?)(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([1-9][0-9]{0,5}) (.+)")
+
+
+@dataclass(frozen=True)
+class Unit:
+    """One accepted unit: SI value = value * scale + offset."""
+
+    label: str
+    scale: float
+    offset: float
+    shown: str
+
+    @cached_property
+    def json(self) -> str:
+        """A quantity in this unit as JSON text, with a place for the number."""
+        label = json.dumps(self.label).replace("%", "%%")
+        return f'{{"value":%.{SIGNIFICANT_DIGITS}g,"unit":{label}}}'
+
+
+@dataclass(frozen=True, slots=True)
+class UnitTable:
+    """The units of one kind of quantity."""
+
+    says: str
+    units: Mapping[str, Unit]
+    aliases: Mapping[str, str]
+    ip: Unit
+    si: Unit
+
+    @property
+    def accepted(self) -> dict[str, Unit]:
+        """Every spelling that is read, with its unit."""
+        return {**self.units, **{alias: self.units[label] for alias, label in self.aliases.items()}}
+
+
+@cache
+def unit_tables() -> Mapping[str, UnitTable]:
+    """Read `units.toml` and let pint work out each unit's scale and offset to SI, once."""
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    entries = tomllib.loads((Path(__file__).parent / "units.toml").read_text("utf-8"))
+    tables: dict[str, UnitTable] = {}
+    for kind, entry in entries.items():
+        elder = entries[entry["same_units_as"]] if "same_units_as" in entry else {}
+        shown = elder.get("shown", {}) | entry.get("shown", {})
+        units = {
+            label: _conversion(registry, label, expression, shown.get(label, label))
+            for label, expression in (elder.get("units", {}) | entry.get("units", {})).items()
+        }
+        aliases = elder.get("aliases", {}) | entry.get("aliases", {})
+        tables[kind] = UnitTable(entry["says"], units, aliases, units[entry["ip"]], units[entry["si"]])
+    return tables
+
+
+def _conversion(registry: pint.UnitRegistry[float], label: str, expression: str, shown: str) -> Unit:
+    if expression in ("degF", "degC"):
+        offset = registry.Quantity(0, expression).to("kelvin").magnitude
+        return Unit(label, registry.Quantity(1, expression).to("kelvin").magnitude - offset, offset, shown)
+    return Unit(label, registry.parse_expression(expression).to_base_units().magnitude, 0.0, shown)
+
+
+class Quantity(float):
+    """A number in SI whose class says what it measures. Arithmetic gives plain floats: name the kind of a result to keep it."""
+
+    __slots__ = ()
+    table: ClassVar[UnitTable]
+    accepted: ClassVar[dict[str, Unit]]
+
+    def __init_subclass__(cls) -> None:
+        cls.table = unit_tables()[cls.__name__]
+        cls.accepted = cls.table.accepted
+
+    @classmethod
+    def of(cls, value: float, unit: str) -> Self:
+        """The quantity of `value` in `unit`."""
+        conversion = cls.accepted[unit]
+        return cls(value * conversion.scale + conversion.offset)
+
+    @classmethod
+    def read(cls, given: object) -> Self:
+        """The quantity of `"1-1/8 in"` or `{"value": 1.125, "unit": "in"}`. Raises: ValueError, in words for the person who asked."""
+        if isinstance(given, str):
+            number, _, label = given.partition(" ")
+            unit = cls.accepted.get(label)
+            if unit is not None and _decimal.fullmatch(number):
+                return cls._finite(float(number), unit)
+            return cls._read_fraction(given)
+        if isinstance(given, dict) and given.keys() == {"value", "unit"}:
+            value, label = given["value"], given["unit"]
+            if not isinstance(value, int | float) or isinstance(value, bool):
+                raise ValueError(f"the value must be a number, not {_brief(value)}")
+            if not isinstance(label, str) or label not in cls.accepted:
+                raise ValueError(cls._unknown_unit(label))
+            return cls._finite(value, cls.accepted[label])
+        raise ValueError(f'{_brief(given)} is not a quantity; write {cls.table.says} as a number, a space and a unit, such as "{cls._example()}"')
+
+    @classmethod
+    def _read_fraction(cls, given: str) -> Self:
+        mixed = _mixed.fullmatch(given)
+        if mixed is None:
+            number, _, label = given.partition(" ")
+            if _decimal.fullmatch(number) and label:
+                raise ValueError(cls._unknown_unit(label))
+            raise ValueError(f'{_brief(given)} is not a number, a space and a unit, such as "{cls._example()}" or "1-1/8 {cls.table.ip.label}"')
+        sign, whole, upper, lower, label = mixed.groups()
+        if label not in cls.accepted:
+            raise ValueError(cls._unknown_unit(label))
+        value = int(whole or 0) + int(upper) / int(lower)
+        return cls._finite(-value if sign == "-" else value, cls.accepted[label])
+
+    @classmethod
+    def _finite(cls, value: float, unit: Unit) -> Self:
+        try:
+            converted = value * unit.scale + unit.offset
+        except OverflowError:
+            converted = math.inf
+        if not math.isfinite(converted):
+            raise ValueError("the number is too large")
+        return cls(converted)
+
+    @classmethod
+    def _unknown_unit(cls, label: object) -> str:
+        return f"{_brief(label)} is not a unit of {cls.table.says}; use one of {', '.join(cls.table.units)}"
+
+    @classmethod
+    def _example(cls) -> str:
+        return f"10 {cls.table.ip.label}"
+
+    def to(self, unit: str) -> float:
+        """The number in `unit`."""
+        conversion = self.accepted[unit]
+        return (self - conversion.offset) / conversion.scale
+
+    def plain(self, system: UnitSystem) -> dict[str, float | str]:
+        """The quantity as it leaves: `{"value", "unit"}`. Raises: ArithmeticError where the number is not finite."""
+        unit = self.table.ip if system == "ip" else self.table.si
+        value = (float(self) - unit.offset) / unit.scale
+        if not math.isfinite(value):
+            raise ArithmeticError(f"{self.table.says} came out as {value}")
+        return {"value": _rounded(value), "unit": unit.label}
+
+    def shown(self, system: UnitSystem) -> str:
+        """The quantity as it stands in a sentence."""
+        unit = self.table.ip if system == "ip" else self.table.si
+        return f"{number_shown((self - unit.offset) / unit.scale)} {unit.shown}"
+
+
+def _rounded(value: float) -> float:
+    rounded = float(f"{value:.{SIGNIFICANT_DIGITS}g}")
+    return rounded + 0.0  # turns -0.0 into 0.0
+
+
+def number_shown(value: float) -> str:
+    """A number for people: four figures, thousands apart, no exponent where a person would not write one."""
+    if abs(value) >= 1000:
+        return f"{value:,.0f}"
+    text = f"{value:.4g}"
+    return f"{value:.6f}".rstrip("0").rstrip(".") if "e-05" in text else text
+
+
+def _brief(given: object) -> str:
+    text = repr(given)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def kinds() -> list[type[Quantity]]:
+    """Every kind of quantity, by name."""
+    found: list[type[Quantity]] = []
+    waiting = list(Quantity.__subclasses__())
+    while waiting:
+        kind = waiting.pop()
+        found.append(kind)
+        waiting.extend(kind.__subclasses__())
+    return sorted(found, key=lambda kind: kind.__name__)
+
+
+class Length(Quantity): ...
+
+
+class Dimension(Length): ...
+
+
+class Area(Quantity): ...
+
+
+class SectionArea(Area): ...
+
+
+class Volume(Quantity): ...
+
+
+class Airflow(Quantity): ...
+
+
+class WaterFlow(Quantity): ...
+
+
+class Velocity(Quantity): ...
+
+
+class WaterVelocity(Velocity): ...
+
+
+class AirPressure(Quantity): ...
+
+
+class FrictionRate(Quantity): ...
+
+
+class PressureDrop(Quantity): ...
+
+
+class GaugePressure(Quantity): ...
+
+
+class AbsolutePressure(Quantity): ...
+
+
+class Vacuum(AbsolutePressure): ...
+
+
+class WaterFrictionRate(Quantity): ...
+
+
+class Temperature(Quantity): ...
+
+
+class TemperatureDifference(Quantity): ...
+
+
+class Power(Quantity): ...
+
+
+class ElectricPower(Power): ...
+
+
+class Mass(Quantity): ...
+
+
+class MassFlow(Quantity): ...
+
+
+class MassPerLength(Quantity): ...
+
+
+class Weight(Quantity): ...
+
+
+class Load(Weight): ...
+
+
+class LinearLoad(Quantity): ...
+
+
+class WithdrawalStrength(LinearLoad): ...
+
+
+class AreaLoad(Quantity): ...
+
+
+class Stress(Quantity): ...
+
+
+class Moment(Quantity): ...
+
+
+class SectionModulus(Quantity): ...
+
+
+class SecondMomentOfArea(Quantity): ...
+
+
+class Density(Quantity): ...
+
+
+class DynamicViscosity(Quantity): ...
+
+
+class Slope(Quantity): ...
+
+
+class ThermalResistance(Quantity): ...
+
+
+class ThermalConductivity(Quantity): ...
+
+
+class HeatTransferCoefficient(Quantity): ...
+
+
+class Duration(Quantity): ...
+
+
+class ShortDuration(Duration): ...
+
+
+class RotationalSpeed(Quantity): ...
+
+
+class Frequency(Quantity): ...

@@ -1,0 +1,1 @@
+"""Formulas shared by two or more calculations."""
