@@ -3,6 +3,7 @@
 import os
 from collections import Counter
 
+import msgspec
 import pytest
 import schemathesis
 from hypothesis import HealthCheck, settings
@@ -10,6 +11,12 @@ from schemathesis.checks import CHECKS
 
 from kneewall.app import create_application
 from tests.http.document import served_document
+
+
+@schemathesis.serializer("application/msgpack")
+def as_msgpack(ctx, value):  # type: ignore[no-untyped-def]
+    return value if isinstance(value, bytes) else msgspec.msgpack.encode(value)
+
 
 EXAMPLES = int(os.environ.get("KNEEWALL_EXAMPLES", "200"))
 ANSWERED: Counter[str] = Counter()

@@ -25,7 +25,8 @@ class Phrase:
         """The sentence in the units of `system`."""
         if not self.figures:
             return self.sentence
-        return self.sentence.format(*[figure_shown(figure, system) for figure in self.figures])
+        words = self.sentence.format(*[figure_shown(figure, system) for figure in self.figures])
+        return words.replace("..", ".")  # a unit such as "in. w.c." brings its own full stop to the end of a sentence
 
     def __repr__(self) -> str:
         return self.shown("ip")

@@ -24,9 +24,8 @@ def size_duct(question: DuctSizingQuestion) -> Answer[DuctSizingResult]:
     stretch = stretch_of(question.duct)
     exact, governed_by = exact_diameter(question, air, stretch)
     if question.size is None:
-        assert exact is not None
         findings.apply(rules.ROUND_UP, size_rules(question.duct))
-        sizes = sizes_for(question.duct, exact)
+        sizes = nominal_sizes(question, air, stretch)
     else:
         sizes = [question.size]
     findings.apply(*ducts.size_rules(sizes[0]))
@@ -63,6 +62,16 @@ def exact_diameter(question: DuctSizingQuestion, air: Air, stretch: float | None
     if not by_friction and not by_velocity:
         return None, None
     return (by_friction, "friction") if by_friction >= by_velocity else (by_velocity, "velocity")
+
+
+def nominal_sizes(question: DuctSizingQuestion, air: Air, stretch: float | None) -> list[DuctSize]:
+    """Nominal sizes that stay within the friction rate and the velocity limit, the recommended one first. Raises: Refusal."""
+    diameter = area = 0.0
+    if question.friction_rate is not None:
+        diameter = ducts.diameter_for_gradient(question.airflow, question.friction_rate, ducts.roughness_of(question.duct.material), air, stretch)
+    if question.velocity_limit is not None:
+        area = question.airflow / question.velocity_limit
+    return sizes_for(question.duct, diameter, area)
 
 
 def describe(
