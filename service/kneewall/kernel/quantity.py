@@ -18,7 +18,8 @@ import pint
 UnitSystem = Literal["ip", "si"]
 
 SIGNIFICANT_DIGITS = 7
-DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9]{1,2})?"
+LARGEST_NUMBER = 1e18
+DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9])?"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
 _mixed = re.compile("([+-]?)(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([1-9][0-9]{0,5}) (.+)")
@@ -105,7 +106,7 @@ class Quantity(float):
             number, _, label = given.partition(" ")
             unit = cls.accepted.get(label)
             if unit is not None and _decimal.fullmatch(number):
-                return cls._finite(float(number), unit)
+                return cls._within(float(number), unit)
             return cls._read_fraction(given)
         if isinstance(given, dict) and given.keys() == {"value", "unit"}:
             value, label = given["value"], given["unit"]
@@ -113,7 +114,7 @@ class Quantity(float):
                 raise ValueError(f"the value must be a number, not {_brief(value)}")
             if not isinstance(label, str) or label not in cls.accepted:
                 raise ValueError(cls._unknown_unit(label))
-            return cls._finite(value, cls.accepted[label])
+            return cls._within(value, cls.accepted[label])
         raise ValueError(f'{_brief(given)} is not a quantity; write {cls.table.says} as a number, a space and a unit, such as "{cls._example()}"')
 
     @classmethod
@@ -128,17 +129,13 @@ class Quantity(float):
         if label not in cls.accepted:
             raise ValueError(cls._unknown_unit(label))
         value = int(whole or 0) + int(upper) / int(lower)
-        return cls._finite(-value if sign == "-" else value, cls.accepted[label])
+        return cls._within(-value if sign == "-" else value, cls.accepted[label])
 
     @classmethod
-    def _finite(cls, value: float, unit: Unit) -> Self:
-        try:
-            converted = value * unit.scale + unit.offset
-        except OverflowError:
-            converted = math.inf
-        if not math.isfinite(converted):
+    def _within(cls, value: float, unit: Unit) -> Self:
+        if not -LARGEST_NUMBER <= value <= LARGEST_NUMBER:
             raise ValueError("the number is too large")
-        return cls(converted)
+        return cls(value * unit.scale + unit.offset)
 
     @classmethod
     def _unknown_unit(cls, label: object) -> str:

@@ -101,8 +101,10 @@ def _path(name: str, end: Stretch, found: dict[str, Stretch], worst: float) -> m
 
 
 def critical(every: list[m.Path], side: str) -> m.Path | None:
-    """The path of a side that loses most."""
-    return max((path for path in every if path.side == side), key=lambda path: path.pressure_drop, default=None)
+    """The path of a side that loses most; the first of those that agree to a millionth, as all do once air has settled."""
+    of_side = [path for path in every if path.side == side]
+    most = max((path.pressure_drop for path in of_side), default=0.0)
+    return next((path for path in of_side if path.pressure_drop >= most * (1.0 - 1e-6)), None)
 
 
 def leakage_by_section(question: m.DuctSystemQuestion, found: dict[str, Stretch]) -> dict[str, float]:

@@ -32,7 +32,7 @@ EXAMPLES = (
         {
             "airflow": "800 cfm",
             "blower_static_pressure": "0.4 inH2O",
-            "components": OUTLETS,
+            "components": [{**one, "airflow": "800 cfm"} for one in OUTLETS],
             "effective_length": {"supply": "160 ft", "return": "85 ft"},
         },
     ),
