@@ -170,7 +170,7 @@ def diameter_for_gradient(flow: float, gradient: float, roughness: float, air: A
     for _ in range(60):
         step = max(-1.0, min(1.0, here / slope))
         x -= step
-        if abs(step) < 1e-11:
+        if abs(step) < 1e-7:  # the secant's next error is smaller than this step by the slope's, far below 1e-10
             break
         ahead = log(duct_gradient(flow, exp(x), roughness, air, stretch)) - wanted
         slope, here = (here - ahead) / step if abs(step) > 1e-7 else slope, ahead

@@ -90,7 +90,8 @@ def describe(
     roughness = ducts.roughness_of(question.duct.material)
     round_velocity = question.airflow / (0.7853981633974483 * equivalent * equivalent)
     reynolds = air.density * round_velocity * equivalent / air.viscosity
-    taut = ducts.duct_gradient(question.airflow, equivalent, roughness, air, None)
+    friction_factor = friction.friction_factor(reynolds, roughness / equivalent)
+    taut = friction_factor * air.density * round_velocity * round_velocity / (2.0 * equivalent)
     factor = None if stretch is None else ducts.stretch_factor(equivalent, stretch)
     velocity = question.airflow / ducts.duct_area(size)
     rate = taut if factor is None else taut * factor
@@ -103,7 +104,7 @@ def describe(
         velocity_pressure=AirPressure(air.density * velocity * velocity / 2.0),
         reynolds_number=reynolds,
         regime=friction.regime(reynolds),
-        friction_factor=friction.friction_factor(reynolds, roughness / equivalent),
+        friction_factor=friction_factor,
         air_density=Density(air.density),
         governed_by=governed_by,  # type: ignore[arg-type]
         alternatives=[_offer(question, other, air, stretch) for other in sizes[1:]],
