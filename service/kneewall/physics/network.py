@@ -5,7 +5,7 @@ link loses rises with its flow, so the flows sought are those at which a convex 
 shortened where they overshoot, comes to them from any start.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 from kneewall.kernel.rule import Rule, Source
@@ -58,7 +58,7 @@ class Layout:
     """How the links hang together.
 
     `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
-    way from supply to discharge; `still` links (dead ends) carry none; `apart` links are not joined to the supply at all.
+    way from supply to discharge (none where there is no such way); `apart` links are not joined to the supply at all. A link in no run is a dead end.
     """
 
     links: Sequence[Link]
@@ -73,10 +73,12 @@ class Layout:
         return self.loops > 0
 
 
-def lay_out(links: Sequence[Link], root: str = SUPPLY) -> Layout:
-    """Find the loops of a network: a tree from the supply, then one loop for every link that is not in it."""
+def lay_out(links: Sequence[Link], closed: Collection[int] = (), root: str = SUPPLY) -> Layout:
+    """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
     touching: dict[str, list[tuple[int, str, float]]] = {root: []}
     for index, link in enumerate(links):
+        if index in closed:
+            continue
         touching.setdefault(link.tail, []).append((index, link.head, 1.0))
         touching.setdefault(link.head, []).append((index, link.tail, -1.0))
     toward: dict[str, tuple[str, int, float]] = {}
@@ -90,8 +92,8 @@ def lay_out(links: Sequence[Link], root: str = SUPPLY) -> Layout:
                 toward[other] = (node, index, sign)
                 used.add(index)
                 waiting.append(other)
-    chords = [index for index, link in enumerate(links) if index not in used and link.tail in depth]
-    apart = tuple(index for index, link in enumerate(links) if link.tail not in depth)
+    chords = [index for index, link in enumerate(links) if index not in used and index not in closed and link.tail in depth]
+    apart = tuple([index for index, link in enumerate(links) if index not in closed and link.tail not in depth])
     tree = tuple((node, *toward[node]) for node in waiting[1:])
     if root != SUPPLY or DISCHARGE not in depth:
         return Layout(links, tree, 0, (), apart)
@@ -125,14 +127,16 @@ def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tupl
     return tuple([Run(tuple(members), loops, in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()])
 
 
-def solve(layout: Layout, drive: Drive, start: list[float] | None = None) -> list[float]:
+def solve(layout: Layout, drive: Drive, start: list[float] | None = None, lost: Sequence[float] | None = None) -> list[float]:
     """The flow around each loop, m3/s; loop 0 is the total from supply to discharge.
 
+    `lost`: pressure that each link loses beside what its resistance says, from tail to head whatever the flow, Pa.
     Source: network.balance. Valid: losses that rise with flow, a drive that does not, and a positive drive at no flow.
     Raises: NotConverged.
     """
     flows = _first_guess(layout, drive) if start is None else start
-    wanted, slopes = _unbalanced(layout, drive, flows)
+    given = _around_loops(layout, lost)
+    wanted, slopes = _unbalanced(layout, drive, flows, given)
     for _ in range(MOST_STEPS):
         step = solve_symmetric(slopes, wanted)
         largest = max(map(abs, step))
@@ -142,7 +146,7 @@ def solve(layout: Layout, drive: Drive, start: list[float] | None = None) -> lis
         share = 1.0
         while True:
             ahead = [flow + share * change for flow, change in zip(flows, step, strict=True)]
-            wanted, slopes = _unbalanced(layout, drive, ahead)
+            wanted, slopes = _unbalanced(layout, drive, ahead, given)
             left = sum([a * b for a, b in zip(wanted, step, strict=True)])
             if left >= -0.5 * descent or share < 1e-12:
                 break
@@ -151,13 +155,23 @@ def solve(layout: Layout, drive: Drive, start: list[float] | None = None) -> lis
     raise NotConverged(f"flows still change by {largest} m3/s after {MOST_STEPS} steps")
 
 
-def _unbalanced(layout: Layout, drive: Drive, flows: list[float]) -> tuple[list[float], list[list[float]]]:
+def _around_loops(layout: Layout, lost: Sequence[float] | None) -> list[float]:
+    around = [0.0] * layout.loops
+    if lost is not None:
+        for run in layout.runs:
+            together = sum([direction * lost[index] for index, direction in run.members])
+            for number, sign in run.loops:
+                around[number] -= sign * together
+    return around
+
+
+def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[float]) -> tuple[list[float], list[list[float]]]:
     """Around each loop the pressure that is not lost yet, and the slopes of what is lost (lower triangle)."""
     count = layout.loops
-    wanted = [0.0] * count
+    wanted = given[:]
     slopes = [[0.0] * (row + 1) for row in range(count)]
     pressure, fall = drive(flows[0])
-    wanted[0] = pressure
+    wanted[0] += pressure
     slopes[0][0] = -fall
     for run in layout.runs:
         loops = run.loops
@@ -219,9 +233,13 @@ def link_flows(layout: Layout, flows: list[float]) -> list[float]:
     return found
 
 
-def pressures(layout: Layout, flows: Sequence[float], at_root: float, root: str = SUPPLY) -> dict[str, float]:
-    """Pressure at every node that the tree reaches, Pa, all reduced to one height, from that at the tree's root and the flow in each link."""
+def pressures(layout: Layout, flows: Sequence[float], at_root: float, root: str = SUPPLY, lost: Sequence[float] | None = None) -> dict[str, float]:
+    """Pressure at every node that the tree reaches, Pa, all reduced to one height, from that at the tree's root and the flow in each link.
+
+    `lost` as in `solve`.
+    """
     found = {root: at_root}
     for node, neighbour, index, direction in layout.tree:
-        found[node] = found[neighbour] - direction * loss_and_slope(layout.links[index].resistance, flows[index])[0]
+        loss = loss_and_slope(layout.links[index].resistance, flows[index])[0] if flows[index] else 0.0
+        found[node] = found[neighbour] - direction * (loss if lost is None else loss + lost[index])
     return found

@@ -4,9 +4,8 @@ from dataclasses import dataclass
 from math import exp, log
 from typing import Annotated, Literal, Protocol
 
-import CoolProp.CoolProp as cool
 import msgspec
-from CoolProp import AbstractState
+from CoolProp.CoolProp import PT_INPUTS, AbstractState, iT_freeze
 
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.question import Question, asked
@@ -28,7 +27,9 @@ ANTIFREEZE = Rule(
     says="Properties of water with antifreeze follow published fits by mass fraction and temperature. Published antifreeze charts by volume "
     "agree on the freezing point within about 1 °F for propylene glycol and 3 °F for ethanol.",
     kind="formula",
-    source=Source(title="Properties of Secondary Working Fluids for Indirect Systems, as CoolProp's incompressible fluids compute it", edition="2010"),
+    source=Source(
+        title="Properties of Secondary Working Fluids for Indirect Systems, as CoolProp's incompressible fluids compute it", edition="2010"
+    ),
     standing="computed",
 )
 
@@ -92,7 +93,7 @@ class WaterTable:
         state = AbstractState("HEOS", "Water")
         self._rows: list[tuple[float, float, float, float]] = []
         for kelvin in range(round(self.highest - self.freezing) + 1):
-            state.update(cool.PT_INPUTS, _PRESSURE, self.freezing + kelvin)
+            state.update(PT_INPUTS, _PRESSURE, self.freezing + kelvin)
             self._rows.append((state.rhomass(), log(state.viscosity()), state.cpmass(), state.speed_sound()))
 
     def at(self, temperature: float) -> Liquid:
@@ -127,14 +128,14 @@ class MixtureTable:
         self._rows: list[list[tuple[float, float, float]]] = []
         for step in range(round((MOST_FRACTION - LEAST_FRACTION) / _FRACTION_STEP) + 1):
             state.set_mass_fractions([LEAST_FRACTION + step * _FRACTION_STEP])
-            freezing = state.keyed_output(cool.iT_freeze)
+            freezing = state.keyed_output(iT_freeze)
             self.freezing.append(freezing)
             self._rows.append([self._node(state, freezing, number) for number in range(_TEMPERATURE_STEPS + 1)])
 
     def _node(self, state: AbstractState, freezing: float, number: int) -> tuple[float, float, float]:
         above = 1e-9 if number == 0 else -1e-9 if number == _TEMPERATURE_STEPS else 0.0
         temperature = freezing + (self.highest - freezing) * number / _TEMPERATURE_STEPS + above
-        state.update(cool.PT_INPUTS, _PRESSURE, temperature)
+        state.update(PT_INPUTS, _PRESSURE, temperature)
         return state.rhomass(), log(state.viscosity()), state.cpmass()
 
     def mixture(self, fraction: float) -> "Mixture":
