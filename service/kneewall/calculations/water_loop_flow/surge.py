@@ -1,0 +1,94 @@
+"""What happens when the control valve shuts: the wave's way back, the surge and the peak."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kneewall.calculations.water_loop_flow.messages import LoopControlValve
+from kneewall.calculations.water_loop_flow.piping import Piping
+from kneewall.physics.hammer import critical_time, passed_on, stopped_at_once, stopped_slowly, wave_speed
+from kneewall.physics.network import SUPPLY
+from kneewall.physics.pipes import PipeSize
+from kneewall.physics.water import WATER_TABLE, Liquid
+
+
+@dataclass(frozen=True, slots=True)
+class Surge:
+    """The wave before a closing valve. SI.
+
+    `way`: the links on the way of the largest flow back to the supply, the valve's own first; `rises`: the surge in each pipe on the way.
+    """
+
+    way: tuple[int, ...]
+    length: float
+    speed: float
+    critical_time: float
+    rises: dict[int, float]
+    slow: bool
+
+    @property
+    def rise(self) -> float:
+        """The surge at the valve, Pa."""
+        return self.rises[self.way[0]]
+
+
+def speed_in(size: PipeSize, liquid: Liquid) -> float:
+    """Speed of a pressure wave in a pipe, m/s, with the sound and bulk modulus of water at the liquid's temperature. Source: hammer.wave-speed."""
+    sound = WATER_TABLE.speed_of_sound(max(liquid.temperature, WATER_TABLE.freezing))
+    return wave_speed(sound, liquid.density * sound * sound, size.wall.elastic_modulus, size.inside_diameter, size.thickness)
+
+
+def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUPPLY) -> tuple[int, ...]:
+    """The links from `start` against the flow to the goal, at every junction the one that brings most."""
+    way = [start]
+    node = piping.links[start].tail if flows[start] > 0.0 else piping.links[start].head
+    while node != goal:
+        arriving = [
+            (abs(flow), index, link)
+            for index, (link, flow) in enumerate(zip(piping.links, flows, strict=True))
+            if (flow > 0.0 and link.head == node) or (flow < 0.0 and link.tail == node)
+        ]
+        if not arriving:
+            break
+        _, index, link = max(arriving, key=lambda one: one[0])
+        if index in way:
+            break
+        way.append(index)
+        node = link.tail if flows[index] > 0.0 else link.head
+    return tuple(way)
+
+
+def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float], flows: Sequence[float], liquid: Liquid, valve: int) -> Surge:
+    """The surge when the valve stops the flow. Coils count with no length, being short.
+
+    Source: hammer.joukowsky, hammer.critical-time, hammer.slow-closing, hammer.junction.
+    """
+    way = way_back(piping, flows, valve)
+    pipes = [index for index in way if index < len(piping.sizes)]
+    speeds = [speed_in(size, liquid) for size in piping.sizes]
+    velocities = {index: abs(flows[index]) / piping.bores[index] for index in pipes}
+    back = critical_time((lengths[index], speeds[index]) for index in pipes)
+    rise = stopped_at_once(liquid.density, speeds[valve], velocities[valve])
+    slow = control.closing_time is not None and control.closing_time > back
+    if slow and control.closing_time is not None:
+        rise = min(rise, stopped_slowly(liquid.density, [(lengths[index], velocities[index]) for index in pipes], control.closing_time))
+        rises = dict.fromkeys(pipes, rise)
+    else:
+        rises = _along(piping, way, speeds, rise)
+    return Surge(way, sum([lengths[index] for index in pipes]), speeds[valve], back, rises, slow)
+
+
+def _along(piping: Piping, way: Sequence[int], speeds: Sequence[float], rise: float) -> dict[int, float]:
+    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height. Source: hammer.junction."""
+    admittances = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
+    rises = {way[0]: rise}
+    before = way[0]
+    for index in way[1:]:
+        if index >= len(piping.sizes):
+            continue
+        link, last = piping.links[index], piping.links[before]
+        shared = {link.tail, link.head} & {last.tail, last.head}
+        meeting = {before, index} | {i for i in range(len(piping.sizes)) if shared & {piping.links[i].tail, piping.links[i].head}}
+        rise *= passed_on(admittances[before], [admittances[i] for i in meeting])
+        rises[index] = rise
+        before = index
+    return rises

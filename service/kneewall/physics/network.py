@@ -1,0 +1,245 @@
+"""Flow in a network of pipes and coils between `supply` and `discharge`, whatever its layout.
+
+The unknowns are the flows around independent loops, so water is conserved at every junction by construction, and pipes in series are one. What each
+link loses rises with its flow, so the flows sought are those at which a convex function is least: Newton's method with exact slopes, its steps
+shortened where they overshoot, comes to them from any start.
+"""
+
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass
+
+from kneewall.kernel.rule import Rule, Source
+from kneewall.physics.resistance import Resistance, in_series, loss_and_slope
+
+SUPPLY, DISCHARGE = "supply", "discharge"
+
+NETWORK = Rule(
+    id="network.balance",
+    says="At every junction as much water arrives as leaves, and along every way from supply to discharge the same pressure is lost; "
+    "both are solved together until they hold to the last digits.",
+    kind="formula",
+    source=Source(title="Kirchhoff's laws for pipe networks in loop-flow form, solved by Newton's method, as in texts of pipe-network analysis"),
+    standing="from-memory",
+)
+
+MOST_STEPS = 200
+RELATIVE_STEP, ABSOLUTE_STEP = 1e-9, 1e-13
+"""Newton steps shorter than this share of the largest flow, or this flow in m3/s, are the last: the error left is their square."""
+
+Drive = Callable[[float], tuple[float, float]]
+"""Total flow, m3/s -> pressure of the supply above the discharge, at one height, Pa, and its slope, which is never positive."""
+
+
+class NotConverged(ArithmeticError):
+    """The flows did not stand still. No input is known that does this; it keeps an answer from being made of flows that do not balance."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A pipe or a coil from node `tail` to node `head`."""
+
+    id: str
+    tail: str
+    head: str
+    resistance: Resistance
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Links that carry the same flow: which (index, direction), the sum of which loops (number, direction), and what they lose together."""
+
+    members: tuple[tuple[int, float], ...]
+    loops: tuple[tuple[int, float], ...]
+    resistance: Resistance
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How the links hang together.
+
+    `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
+    way from supply to discharge (none where there is no such way); `apart` links are not joined to the supply at all. A link in no run is a dead end.
+    """
+
+    links: Sequence[Link]
+    tree: tuple[tuple[str, str, int, float], ...]
+    loops: int
+    runs: tuple[Run, ...]
+    apart: tuple[int, ...]
+
+    @property
+    def flows_through(self) -> bool:
+        """Whether the discharge can be reached from the supply."""
+        return self.loops > 0
+
+
+def lay_out(links: Sequence[Link], closed: Collection[int] = (), root: str = SUPPLY) -> Layout:
+    """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
+    touching: dict[str, list[tuple[int, str, float]]] = {root: []}
+    for index, link in enumerate(links):
+        if index in closed:
+            continue
+        touching.setdefault(link.tail, []).append((index, link.head, 1.0))
+        touching.setdefault(link.head, []).append((index, link.tail, -1.0))
+    toward: dict[str, tuple[str, int, float]] = {}
+    depth = {root: 0}
+    waiting = [root]
+    used = set()
+    for node in waiting:
+        for index, other, sign in touching[node]:
+            if other not in depth:
+                depth[other] = depth[node] + 1
+                toward[other] = (node, index, sign)
+                used.add(index)
+                waiting.append(other)
+    chords = [index for index, link in enumerate(links) if index not in used and index not in closed and link.tail in depth]
+    apart = tuple([index for index, link in enumerate(links) if index not in closed and link.tail not in depth])
+    tree = tuple((node, *toward[node]) for node in waiting[1:])
+    if root != SUPPLY or DISCHARGE not in depth:
+        return Layout(links, tree, 0, (), apart)
+    carried: list[list[tuple[int, float]]] = [[] for _ in links]
+    _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)
+    for number, index in enumerate(chords, start=1):
+        carried[index].append((number, 1.0))
+        _close_loop(carried, number, links[index].tail, links[index].head, toward, depth)
+    return Layout(links, tree, len(chords) + 1, _runs(links, carried), apart)
+
+
+def _close_loop(
+    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, toward: dict[str, tuple[str, int, float]], depth: dict[str, int]
+) -> None:
+    """Send the flow of a loop from `head` back to `tail` through the tree."""
+    while head != tail:
+        if depth[head] >= depth[tail]:
+            head, index, sign = toward[head]
+            carried[index].append((number, -sign))
+        else:
+            tail, index, sign = toward[tail]
+            carried[index].append((number, sign))
+
+
+def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tuple[Run, ...]:
+    groups: dict[tuple[tuple[int, float], ...], list[tuple[int, float]]] = {}
+    for index, loops in enumerate(carried):
+        if loops:
+            first = loops[0][1]
+            groups.setdefault(tuple([(number, sign * first) for number, sign in loops]), []).append((index, first))
+    return tuple([Run(tuple(members), loops, in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()])
+
+
+def solve(layout: Layout, drive: Drive, start: list[float] | None = None, lost: Sequence[float] | None = None) -> list[float]:
+    """The flow around each loop, m3/s; loop 0 is the total from supply to discharge.
+
+    `lost`: pressure that each link loses beside what its resistance says, from tail to head whatever the flow, Pa.
+    Source: network.balance. Valid: losses that rise with flow, a drive that does not, and a positive drive at no flow.
+    Raises: NotConverged.
+    """
+    flows = _first_guess(layout, drive) if start is None else start
+    given = _around_loops(layout, lost)
+    wanted, slopes = _unbalanced(layout, drive, flows, given)
+    for _ in range(MOST_STEPS):
+        step = solve_symmetric(slopes, wanted)
+        largest = max(map(abs, step))
+        if largest <= ABSOLUTE_STEP + RELATIVE_STEP * max(map(abs, flows)):
+            return [flow + change for flow, change in zip(flows, step, strict=True)]
+        descent = sum([a * b for a, b in zip(wanted, step, strict=True)])
+        share = 1.0
+        while True:
+            ahead = [flow + share * change for flow, change in zip(flows, step, strict=True)]
+            wanted, slopes = _unbalanced(layout, drive, ahead, given)
+            left = sum([a * b for a, b in zip(wanted, step, strict=True)])
+            if left >= -0.5 * descent or share < 1e-12:
+                break
+            share *= max(0.1, min(0.7, descent / (descent - left)))
+        flows = ahead
+    raise NotConverged(f"flows still change by {largest} m3/s after {MOST_STEPS} steps")
+
+
+def _around_loops(layout: Layout, lost: Sequence[float] | None) -> list[float]:
+    around = [0.0] * layout.loops
+    if lost is not None:
+        for run in layout.runs:
+            together = sum([direction * lost[index] for index, direction in run.members])
+            for number, sign in run.loops:
+                around[number] -= sign * together
+    return around
+
+
+def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[float]) -> tuple[list[float], list[list[float]]]:
+    """Around each loop the pressure that is not lost yet, and the slopes of what is lost (lower triangle)."""
+    count = layout.loops
+    wanted = given[:]
+    slopes = [[0.0] * (row + 1) for row in range(count)]
+    pressure, fall = drive(flows[0])
+    wanted[0] += pressure
+    slopes[0][0] = -fall
+    for run in layout.runs:
+        loops = run.loops
+        flow = 0.0
+        for number, sign in loops:
+            flow += sign * flows[number]
+        loss, slope = loss_and_slope(run.resistance, flow)
+        for place, (number, sign) in enumerate(loops):
+            wanted[number] -= sign * loss
+            row = slopes[number]
+            for other, other_sign in loops[: place + 1]:
+                row[other] += sign * other_sign * slope
+    return wanted, slopes
+
+
+def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float]:
+    """Solve A x = b for a symmetric positive definite A given by its lower triangle, by the square-root-free Cholesky form A = L D L'."""
+    rows = [row[:] for row in matrix]
+    solution = right[:]
+    for pivot in range(len(right)):
+        diagonal = rows[pivot][pivot]
+        column = [(below, rows[below][pivot]) for below in range(pivot + 1, len(right)) if rows[below][pivot]]
+        for place, (below, entry) in enumerate(column):
+            share = entry / diagonal
+            row = rows[below]
+            row[pivot] = share
+            solution[below] -= share * solution[pivot]
+            for other, other_entry in column[: place + 1]:
+                row[other] -= share * other_entry
+    for pivot in range(len(right) - 1, -1, -1):
+        solution[pivot] /= rows[pivot][pivot]
+        for below in range(pivot + 1, len(right)):
+            solution[pivot] -= rows[below][pivot] * solution[below]
+    return solution
+
+
+def _first_guess(layout: Layout, drive: Drive) -> list[float]:
+    """Flows as if every run lost in proportion, at the rate it has at a usual flow."""
+    count = layout.loops
+    slopes = [[0.0] * (row + 1) for row in range(count)]
+    for run in layout.runs:
+        usual = run.resistance.usual_flow
+        rate = loss_and_slope(run.resistance, usual)[0] / usual
+        for place, (number, sign) in enumerate(run.loops):
+            for other, other_sign in run.loops[: place + 1]:
+                slopes[number][other] += sign * other_sign * rate
+    return solve_symmetric(slopes, [drive(0.0)[0]] + [0.0] * (count - 1))
+
+
+def link_flows(layout: Layout, flows: list[float]) -> list[float]:
+    """The flow in each link from its tail to its head, m3/s; nothing in dead ends."""
+    found = [0.0] * len(layout.links)
+    for run in layout.runs:
+        flow = 0.0
+        for number, sign in run.loops:
+            flow += sign * flows[number]
+        for index, direction in run.members:
+            found[index] = direction * flow
+    return found
+
+
+def pressures(layout: Layout, flows: Sequence[float], at_root: float, root: str = SUPPLY, lost: Sequence[float] | None = None) -> dict[str, float]:
+    """Pressure at every node that the tree reaches, Pa, all reduced to one height, from that at the tree's root and the flow in each link.
+
+    `lost` as in `solve`.
+    """
+    found = {root: at_root}
+    for node, neighbour, index, direction in layout.tree:
+        loss = loss_and_slope(layout.links[index].resistance, flows[index])[0] if flows[index] else 0.0
+        found[node] = found[neighbour] - direction * (loss if lost is None else loss + lost[index])
+    return found
