@@ -70,7 +70,10 @@ def allowable_stress(temperature: float) -> float | None:
 
     Linear between the printed temperatures. Source: tubes.rated-pressure. Departs: 150 degF is taken where the metal is cooler.
     """
-    stress = STRESS_TABLE.read("temperature", Temperature(max(temperature, COOLEST_RATED)).to("degF"), "stress")
+    if temperature > HOTTEST_RATED + 1e-9:
+        return None
+    metal = Temperature(min(max(temperature, COOLEST_RATED), HOTTEST_RATED))
+    stress = STRESS_TABLE.read("temperature", round(metal.to("degF"), 9), "stress")
     return None if stress is None else Stress.of(stress, "psi")
 
 
