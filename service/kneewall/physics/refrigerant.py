@@ -4,7 +4,7 @@ Every look-up goes to tables that were worked out at import; see `refrigerant_ta
 """
 
 from collections.abc import Mapping
-from math import exp, log, log1p
+from math import exp, log, log1p, sqrt
 from pathlib import Path
 from typing import Literal, get_args
 
@@ -20,6 +20,9 @@ RefrigerantName = Literal["R-410A", "R-454B", "R-32", "R-22", "R-407C", "R-134a"
 SafetyGroup = Literal["A1", "A2L", "A3"]
 SLACK = 1e-9
 """Relative slack at the ends of the range, so that unit conversion refuses nobody."""
+_MOST_ACROSS = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE)
+LEAST_GLIDE = 0.01
+"""K that the tables can tell apart"""
 PRESSURE_SLACK = 1e-5
 """The same for pressures, which are only as exact as the tables."""
 
@@ -128,34 +131,44 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
             exp(tables.vapor_viscosity.at(x, y)),
         )
 
+    def vapor_density(self, dew: float, superheat: float) -> float:
+        """Only the density of `vapor`."""
+        x = self._place(dew)
+        return exp(self.tables.dew_pressure.at(x) + self.tables.vapor_density.at(x, self._across(superheat)))
+
+    def vapor_enthalpy(self, dew: float, superheat: float) -> float:
+        """Only the specific enthalpy of `vapor`."""
+        return self.tables.vapor_enthalpy.at(self._place(dew), self._across(superheat))
+
     def superheat_at_entropy(self, dew: float, entropy: float) -> float:
-        """The superheat, K, at which vapour of this dew point has an entropy, by Newton's method. Raises: OutsideProperties above 100 K."""
+        """The superheat, K, at which vapour of this dew point has an entropy, by the secant. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, entropy, "entropy")
 
     def superheat_at_enthalpy(self, dew: float, enthalpy: float) -> float:
-        """The superheat, K, at which vapour of this dew point has an enthalpy, by Newton's method. Raises: OutsideProperties above 100 K."""
+        """The superheat, K, at which vapour of this dew point has an enthalpy, by the secant. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, enthalpy, "enthalpy")
 
     def glide(self, pressure: float) -> float:
-        """Dew point less bubble point at one pressure, K. Source: refrigerant.bubble-and-dew."""
-        return self.dew_temperature(pressure) - self.bubble_temperature(pressure)
+        """Dew point less bubble point at one pressure, K; zero for a pure refrigerant. Source: refrigerant.bubble-and-dew."""
+        difference = self.dew_temperature(pressure) - self.bubble_temperature(pressure)
+        return difference if difference > LEAST_GLIDE else 0.0
 
     def _superheat(self, dew: float, wanted: float, quantity: Literal["entropy", "enthalpy"]) -> float:
         x = self._place(dew)
         table = self.tables.vapor_entropy if quantity == "entropy" else self.tables.vapor_enthalpy
-        end = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE)
-        least, most = table.at(x, 0.0), table.at(x, end)
+        least, most = table.at(x, 0.0), table.at(x, _MOST_ACROSS)
         if not least <= wanted <= most:
             raise OutsideProperties(quantity, wanted, least, most)
-        low, high, y = 0.0, end, end * (wanted - least) / (most - least)
-        for _ in range(60):
-            here = table.at(x, y) - wanted
-            low, high = (low, y) if here > 0.0 else (y, high)
-            slope = (table.at(x, y + 1e-6) - wanted - here) / 1e-6
-            ahead = y - here / slope
-            if abs(ahead - y) < 1e-12:
+        before, miss_before = 0.0, least - wanted
+        y, slope = _MOST_ACROSS * sqrt((wanted - least) / (most - least)), most - least
+        for _ in range(40):
+            miss = table.at(x, y) - wanted
+            if y != before:
+                slope = (miss - miss_before) / (y - before)
+            step = miss / slope
+            before, miss_before, y = y, miss, min(max(y - step, 0.0), _MOST_ACROSS)
+            if abs(step) < 1e-11:
                 break
-            y = ahead if low < ahead < high else (low + high) / 2.0
         return SUPERHEAT_SCALE * (exp(y) - 1.0)
 
     def _place(self, temperature: float) -> float:

@@ -47,6 +47,8 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     area: float
     """Open cross-section, m2."""
     relative_roughness: float
+    strength: float
+    """Working pressure over allowable stress."""
     weight: MassPerLength
 
 
@@ -88,7 +90,7 @@ def rated_pressure(tube: Tube, temperature: float) -> GaugePressure | None:
 
 def pressure_at_stress(tube: Tube, stress: float) -> GaugePressure:
     """Working pressure at an allowable stress in Pa. Source: tubes.rated-pressure."""
-    return GaugePressure(2.0 * stress * tube.least_wall / (tube.greatest_diameter - 0.8 * tube.least_wall))
+    return GaugePressure(stress * tube.strength)
 
 
 def _tube(row: dict[str, float | str | bool]) -> Tube:
@@ -103,6 +105,7 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
         greatest_diameter=greatest,
         area=pi / 4.0 * inside * inside,
         relative_roughness=COPPER_ROUGHNESS / inside,
+        strength=2.0 * least / (greatest - 0.8 * least),
         weight=MassPerLength(tube_weight(size, wall)),
     )
 
