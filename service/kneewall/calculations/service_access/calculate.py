@@ -13,6 +13,7 @@ from kneewall.calculations.service_access.messages import (
     Removal,
     ServiceAccessQuestion,
     ServiceAccessResult,
+    ServiceSpace,
 )
 from kneewall.calculations.service_access.rules import ACCESS, Access
 from kneewall.kernel.answer import EQUAL_WITHIN, Answer, Verdict
@@ -31,14 +32,16 @@ def reach_equipment(question: ServiceAccessQuestion) -> Answer[ServiceAccessResu
     removal = removal_of(question)
     _check_opening(judged, question, access)
     _check_removal(judged, question, removal)
+    at_opening = question.serviced_through_opening and removal.through_opening != "no"
+    excused = at_opening and (access.excuses_space or _has_space(question.service_space, access))
     limit = None
-    if question.passage is None:
-        _check_no_passage(judged, question, access, removal)
+    if question.passage is None or excused:
+        _check_no_passage(judged, question, access, excused)
     else:
         limit = length_limit(question.passage, access)
         _check_passage(judged, question.passage, access, limit)
         check_floor(judged, question.passage, access)
-    _check_space(judged, question, access)
+    _check_space(judged, question, access, at_opening and access.excuses_space)
     check_electrical(judged, question)
     check_panel(judged, question.floor_panel)
     judged.caution(
@@ -129,16 +132,24 @@ def _check_removal(judged: Judged, question: ServiceAccessQuestion, removal: Rem
         judged.check("tipping", "watch", rules.TIPPED, says, limit=question.passage.height)
 
 
-def _check_no_passage(judged: Judged, question: ServiceAccessQuestion, access: Access, removal: Removal) -> None:
-    excused = question.serviced_through_opening and removal.through_opening != "no"
+def _has_space(space: ServiceSpace | None, access: Access) -> bool:
+    return space is not None and space.level and min(space.length, space.width) >= access.space * (1.0 - EQUAL_WITHIN)
+
+
+def _check_no_passage(judged: Judged, question: ServiceAccessQuestion, access: Access, excused: bool) -> None:
     if excused:
         says = Phrase("No passage is needed: the equipment is serviced and removed through the opening.")
     elif question.serviced_through_opening:
-        says = Phrase("The exception for equipment at the opening does not hold: the largest piece does not go through it.")
+        says = Phrase(
+            "The exception for equipment at the opening does not hold: the largest piece must go through the opening{}.",
+            "" if access.excuses_space else ", and this code edition still asks for the level space",
+        )
     else:
         says = Phrase("There is no passage to the equipment, and it is not serviced through the opening: build a floored passage.")
     judged.check("passage", "meets" if excused else "fails", access.rule, says)
-    judged.require("passage", "not needed" if excused else "needed", "none", "meets" if excused else "fails")
+    judged.require(
+        "passage", "not needed" if excused else "needed", "none" if question.passage is None else "there is one", "meets" if excused else "fails"
+    )
 
 
 def _check_passage(judged: Judged, passage: AccessPassage, access: Access, limit: Length | None) -> None:
@@ -168,21 +179,22 @@ def _check_passage(judged: Judged, passage: AccessPassage, access: Access, limit
         )  # fmt: skip
 
 
-def _check_space(judged: Judged, question: ServiceAccessQuestion, access: Access) -> None:
+def _check_space(judged: Judged, question: ServiceAccessQuestion, access: Access, excused: bool) -> None:
     space, least = question.service_space, access.space
-    excused = access.excuses_space and question.serviced_through_opening
-    if space is None:
+    if space is None or excused:
         verdict: Verdict = "meets" if excused else "fails"
         says = (
             Phrase("No level space is needed: the equipment is serviced and removed through the opening.")
             if excused
             else Phrase("There is no level space at the equipment; this code edition asks for {} x {}, also at an opening.", least, least)
         )
-        judged.require("service space", "not needed" if excused else least, None if excused else "none", verdict)
+        judged.require("service space", "not needed" if excused else least, "none" if space is None else "there is one", verdict)
         judged.check("service space", verdict, access.rule, says)
         return
     short, long = sorted((space.length, space.width))
-    holds = judged.least("service space, shorter side", short, least) and judged.least("service space, longer side", long, least) and space.level
+    judged.least("service space, shorter side", short, least)
+    judged.least("service space, longer side", long, least)
+    holds = _has_space(space, access)
     judged.require("service space level", True, space.level, "meets" if space.level else "fails")
     says = Phrase(
         "The space at the equipment is {} x {} and level; {} x {} is the least." if holds
