@@ -336,9 +336,17 @@ def test_end_grain_and_wet_wood() -> None:
 
 @pytest.mark.parametrize(
     ("temperature", "moisture", "factor"),
-    [("99.9 degF", "dry", 1.0), ("100 degF", "dry", 1.0), ("100.1 degF", "dry", 0.8), ("125 degF", "dry", 0.8), ("125.1 degF", "dry", 0.7)]
-    + [("150 degF", "dry", 0.7), ("110 degF", "wet", 0.7), ("140 degF", "wet", 0.5)],
-)  # fmt: skip
+    [
+        ("99.9 degF", "dry", 1.0),
+        ("100 degF", "dry", 1.0),
+        ("100.1 degF", "dry", 0.8),
+        ("125 degF", "dry", 0.8),
+        ("125.1 degF", "dry", 0.7),
+        ("150 degF", "dry", 0.7),
+        ("110 degF", "wet", 0.7),
+        ("140 degF", "wet", 0.5),
+    ],
+)
 def test_hot_wood(temperature: str, moisture: str, factor: float) -> None:
     """From memory: NDS Table 11.3.4."""
     asked = question(wood={"specific_gravity": 0.5, "temperature": temperature, "moisture": moisture})
