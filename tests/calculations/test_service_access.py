@@ -310,24 +310,6 @@ def test_the_same_question_in_other_units() -> None:
     assert answer(NAME, metric)["result"] == answer(NAME, question())["result"]
 
 
-def test_monotone_as_declared() -> None:
-    """Nature: a larger opening leaves more room, a larger piece less."""
-    grown = {
-        "opening.length": ["20 in", "24 in", "60 in"],
-        "opening.width": ["18 in", "22 in", "30 in"],
-        "largest_component.height": ["10 in", "24 in", "31 in"],
-        "passage.height": ["12 in", "19 in", "40 in"],
-    }
-    assert grown.keys() == CALCULATION.monotone.keys()
-    for asked, answered in CALCULATION.monotone.items():
-        part, _, field = asked.partition(".")
-        found = [result(NAME, question(**{f"{part}__{field}": given})) for given in grown[asked]]
-        for path, way in answered.items():
-            group, _, name = path.partition(".")
-            figures = [value(one[group][name], "in") for one in found]
-            assert figures == sorted(figures, reverse=way == "falls") and figures[0] != figures[-1], (asked, path)
-
-
 @pytest.mark.parametrize("example", CALCULATION.examples, ids=lambda example: example.name)
 def test_examples_are_answered_with_the_hazards_of_the_work(example: Any) -> None:
     found = answer(NAME, example.question, working=True)

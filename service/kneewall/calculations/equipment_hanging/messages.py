@@ -155,6 +155,9 @@ class EquipmentHangingQuestion(Question, frozen=True, kw_only=True):
     anchor: Annotated[Anchor, msgspec.Meta(description="The anchor at the top of each rod")]
     wood: Annotated[Wood, msgspec.Meta(description="The wood it holds in")]
     framing: Annotated[Framing, msgspec.Meta(description="What carries it")]
-    blower_speeds: list[Annotated[RotationalSpeed, asked("Every speed at which the blower runs", least="10 rpm", most="20000 rpm")]] = []
+    blower_speeds: Annotated[
+        list[Annotated[RotationalSpeed, asked("A speed at which the blower runs", least="10 rpm", most="20000 rpm")]],
+        msgspec.Meta(max_length=20, description="Every speed at which the blower runs"),
+    ] = []
     isolator: Annotated[Isolator, msgspec.Meta(description="Vibration isolators, if there are any")] | None = None
     seismic_design_category: Annotated[SeismicCategory, msgspec.Meta(description="Of the house, by the building code")] | None = None

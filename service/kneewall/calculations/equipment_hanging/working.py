@@ -152,7 +152,7 @@ def _isolation_lines(question: EquipmentHangingQuestion, result: EquipmentHangin
         first,
         *(
             WorkingLine(
-                step="transmissibility", formula="sqrt((1 + (2 z r)^2) / ((1 - r^2)^2 + (2 z r)^2))", value=at.transmissibility, rule=rules.ISOLATION.id,
+                step="transmissibility", formula="sqrt((1 + (2 z r)^2) / ((1 - r^2)^2 + (2 z r)^2))", value="without limit" if at.transmissibility is None else at.transmissibility, rule=rules.ISOLATION.id,
                 substituted=Phrase("{}: r {}, z {}", at.speed, at.frequency_ratio, isolator.damping_ratio),
             )
             for at in result.isolation or []

@@ -16,9 +16,9 @@ CALCULATION = Calculation(
     working=working,
     examples=EXAMPLES,
     monotone={
-        "opening.length": {"removal.opening_clearance": "rises"},
-        "opening.width": {"removal.opening_clearance": "rises"},
-        "largest_component.height": {"removal.opening_clearance": "falls"},
-        "passage.height": {"removal.passage_clearance": "rises"},
+        "opening/length": {"removal/opening_clearance": "rises"},
+        "opening/width": {"removal/opening_clearance": "rises"},
+        "largest_component/height": {"removal/opening_clearance": "falls"},
+        "passage/height": {"removal/passage_clearance": "rises"},
     },
 )
