@@ -8,6 +8,7 @@ from typing import Literal
 from kneewall.kernel.quantity import Dimension, LinearLoad, Slope, Stress, Temperature
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
+from kneewall.physics.beams import uniform_deflection, uniform_end_slope
 from kneewall.physics.pipes import PIPE_SIZES, PipeMaterial
 
 HungMaterial = Literal[
@@ -131,13 +132,13 @@ def modulus(substance: str, temperature: float) -> float | None:
 
 
 def slope_at_support(weight: float, span: float, modulus: float, second_moment: float) -> Slope:
-    """Slope of a full pipe at its hangers: w L^3/(24 E I). N/m, m, Pa, m4. Source: pipe-span.simple-span."""
-    return Slope(weight * span * span * span / (24.0 * modulus * second_moment))
+    """Slope of a full pipe at its hangers on a simple span. N/m, m, Pa, m4. Source: pipe-span.simple-span."""
+    return Slope(uniform_end_slope(weight, span, modulus * second_moment))
 
 
 def sag_between(weight: float, span: float, modulus: float, second_moment: float) -> Dimension:
-    """Sag in the middle of a span: 5 w L^4/(384 E I). N/m, m, Pa, m4. Source: pipe-span.simple-span."""
-    return Dimension(5.0 * weight * span**4 / (384.0 * modulus * second_moment))
+    """Sag in the middle of a simple span. N/m, m, Pa, m4. Source: pipe-span.simple-span."""
+    return Dimension(uniform_deflection(weight, span, modulus * second_moment))
 
 
 def span_that_drains(weight: float, slope: float, modulus: float, second_moment: float) -> float:

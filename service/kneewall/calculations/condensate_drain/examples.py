@@ -12,7 +12,7 @@ EXAMPLES = (
             "cooling_capacity": "2.5 ton",
             "pipe": {"material": "pvc-schedule-40", "nominal_size": "3/4 in"},
             "run": {"length": "23 ft", "slope": "1/8 in/ft", "hanger_spacing": "3 ft"},
-            "elevations": {"pan_outlet": "9 ft", "receiver_rim": "42 in", "air_gap": "2 in", "clear_below": "104 in"},
+            "elevations": {"pan_outlet": "9 ft", "receiver_rim": "42 in", "air_gap": "2 in", "clear_below": "103-1/2 in"},
             "surroundings": {"place": "attic", "lowest_temperature": "38 degF", "highest_temperature": "135 degF"},
         },
     ),

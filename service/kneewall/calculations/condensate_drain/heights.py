@@ -29,6 +29,7 @@ def heights(elevations: DrainElevations, run: DrainRun, drop: float, height: flo
     end = outlet - drop - fall
     room = outlet - drop - (run.drop_at_fittings or 0.0) - needed
     lowest = needed + fall + drop
+    base = lowest if elevations.clear_below is None else max(lowest, elevations.clear_below + height)
     return DrainHeights(
         trap_outlet=Length(outlet - drop),
         trap_bottom=Length(outlet - height),
@@ -37,7 +38,7 @@ def heights(elevations: DrainElevations, run: DrainRun, drop: float, height: flo
         air_gap=Dimension(gap),
         longest_run=Length(room / run.slope) if run.slope > 1e-6 and room >= 0.0 else None,
         lowest_pan_outlet=Length(lowest),
-        lowest_unit_base=None if elevations.outlet_above_base is None else Length(lowest - elevations.outlet_above_base),
+        lowest_unit_base=None if elevations.outlet_above_base is None else Length(base - elevations.outlet_above_base),
         clear_height=None if elevations.clear_below is None else Dimension(outlet - elevations.clear_below),
     )
 

@@ -81,6 +81,16 @@ class PanOffered(Question, frozen=True, kw_only=True):
     thickness: Annotated[Dimension, asked("Thickness of the sheet", least="0.005 in", most="1 in")] | None = None
 
 
+class PanDrain(Question, frozen=True, kw_only=True):
+    """The auxiliary pan's (or second outlet's) own drain, to a place where somebody sees it drip."""
+
+    nominal_size: Annotated[Dimension, asked("Nominal size", least="1/4 in", most="4 in")]
+    outlet: Annotated[Length, asked("Elevation of the drain's outlet at the pan, same datum", least="-500 ft", most="500 ft")]
+    length: Annotated[Length, asked("Length along the pipe", least="0 ft", most="500 ft")]
+    slope: Annotated[Slope, asked("Fall per length; negative rises toward the end", least="-12 in/ft", most="12 in/ft")]
+    end: Annotated[Length, asked("Elevation at which it has to come out", least="-500 ft", most="500 ft")]
+
+
 class AuxiliaryPan(Question, frozen=True, kw_only=True):
     """Protection of the house where the first drain blocks."""
 
@@ -96,6 +106,7 @@ class AuxiliaryPan(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
+    drain: Annotated[PanDrain, msgspec.Meta(description="The pan's or the second outlet's own drain")] | None = None
     trap_reach: (
         Annotated[Dimension, asked("How far the trap and its fittings stand out beyond the unit's end, along its length", least="0 in", most="60 in")]
         | None

@@ -4,7 +4,7 @@ from kneewall.calculations.condensate_drain.codes import CodeText
 from kneewall.calculations.condensate_drain.gravity_line import full_flow
 from kneewall.calculations.condensate_drain.messages import AuxiliaryPan
 from kneewall.calculations.condensate_drain.results import PanAnswer
-from kneewall.kernel.quantity import Dimension, Duration, Slope, Volume, WaterFlow
+from kneewall.kernel.quantity import Dimension, Duration, Length, Slope, Volume, WaterFlow
 from kneewall.physics.pipe_span import hung_pipe
 
 EACH_SIDE = Dimension.of(3, "in")
@@ -19,7 +19,7 @@ def pan_answer(asked: AuxiliaryPan, code: CodeText, condensate: float, capacity:
 
     Source: the code's pan rule, condensate-drain.trap-over-pan, condensate-drain.loop-leak.
     """
-    unit, pan, figures = asked.unit, asked.pan, code.pan
+    unit, pan, drain, figures = asked.unit, asked.pan, asked.drain, code.pan
     loop = WaterFlow(LOOP_FLOW_PER_WATT * capacity) if asked.loop_flow is None else asked.loop_flow
     volume = None if pan is None else pan.length * pan.width * pan.depth
     least: dict[str, Dimension | None] = {}
@@ -35,6 +35,7 @@ def pan_answer(asked: AuxiliaryPan, code: CodeText, condensate: float, capacity:
     return PanAnswer(
         **least,
         length_over_trap=None if asked.trap_reach is None else Dimension(unit.length + asked.trap_reach + EACH_SIDE / 2.0),
+        drain_end=None if drain is None else Length(drain.outlet - drain.slope * drain.length),
         volume=None if volume is None else Volume(volume),
         fills_with_condensate=None if volume is None or condensate <= 1e-12 else Duration(volume / condensate),
         fills_with_loop_leak=None if volume is None else Duration(volume / loop),

@@ -1,11 +1,12 @@
 """The checks on what keeps the house dry where the first drain blocks: auxiliary pan, switch and pump."""
 
 from kneewall.calculations.condensate_drain import rules
-from kneewall.calculations.condensate_drain.codes import CodeText
-from kneewall.calculations.condensate_drain.messages import AuxiliaryPan, CondensateDrainQuestion, PanOffered
+from kneewall.calculations.condensate_drain.codes import LEAST_SIZE, LEAST_SLOPE, CodeText
+from kneewall.calculations.condensate_drain.messages import AuxiliaryPan, CondensateDrainQuestion, PanDrain, PanOffered
 from kneewall.calculations.condensate_drain.results import DrainPump, PanAnswer
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import Length
 
 
 def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: CodeText) -> None:
@@ -27,6 +28,8 @@ def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: C
         findings.check("pan size", "refer", code.pan_rule, says)
     else:
         findings.apply(code.pan_rule)
+    if asked.drain is not None and found.drain_end is not None:
+        _check_drain(findings, asked.drain, found.drain_end, code)
     if asked.pan is not None:
         if code.pan is not None:
             _check_size(findings, asked.pan, found, code)
@@ -70,6 +73,24 @@ def _check_size(findings: Findings, pan: PanOffered, found: PanAnswer, code: Cod
     elif found.minimum_thickness is None:
         says = Phrase("{} has no thickness for {}; it must resist corrosion.", code.name, pan.material)
         findings.check("pan sheet", "refer", code.pan_rule, says)
+
+
+def _check_drain(findings: Findings, drain: PanDrain, end: Length, code: CodeText) -> None:
+    findings.at_least(
+        "pan drain size", drain.nominal_size, LEAST_SIZE, code.protection,
+        meets="The pan's own drain is {}, at least {}.",
+        breaks="The pan's own drain is {}, under the {} of the code.",
+    )  # fmt: skip
+    findings.at_least(
+        "pan drain slope", drain.slope, LEAST_SLOPE, code.slope,
+        meets="The pan's own drain falls {}, at least {}.",
+        breaks="The pan's own drain falls {}, less than {}.",
+    )  # fmt: skip
+    holds = end >= drain.end - 1e-9
+    sentence = "The pan's own drain ends at {} and comes out at {}: it falls there." if holds else (
+        "The pan's own drain would end at {}, below the {} where it comes out: raise the pan, or take a pan with a switch."
+    )  # fmt: skip
+    findings.check("pan drain end", "meets" if holds else "fails", rules.FALL, Phrase(sentence, end, drain.end), actual=end, limit=drain.end)
 
 
 def _check_leak(findings: Findings, asked: AuxiliaryPan, found: PanAnswer) -> None:

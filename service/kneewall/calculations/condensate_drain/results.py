@@ -68,7 +68,9 @@ class DrainHeights(Figured, frozen=True, kw_only=True):
     air_gap: Dimension
     longest_run: Annotated[Length, msgspec.Meta(description="Longest run that still falls; left out where there is none")] | None = None
     lowest_pan_outlet: Annotated[Length, msgspec.Meta(description="Lowest elevation of the pan outlet that still drains")]
-    lowest_unit_base: Annotated[Length, msgspec.Meta(description="Lowest elevation of the unit's underside that still drains")] | None = None
+    lowest_unit_base: (
+        Annotated[Length, msgspec.Meta(description="Lowest elevation of the unit's underside that drains and clears the trap")] | None
+    ) = None
     clear_height: Annotated[Dimension, msgspec.Meta(description="Room for the trap below the pan outlet")] | None = None
 
 
@@ -82,6 +84,7 @@ class PanAnswer(Figured, frozen=True, kw_only=True):
     cautious_length: Annotated[Dimension, msgspec.Meta(description="3 in beyond the unit at each end, as many authorities read it")] | None = None
     cautious_width: Annotated[Dimension, msgspec.Meta(description="3 in beyond the unit at each side, as many authorities read it")] | None = None
     length_over_trap: Annotated[Dimension, msgspec.Meta(description="Length that also takes in the trap")] | None = None
+    drain_end: Annotated[Length, msgspec.Meta(description="Elevation at which the pan's own drain ends")] | None = None
     volume: Volume | None = None
     fills_with_condensate: Annotated[Duration, msgspec.Meta(description="Until the rim, first drain blocked")] | None = None
     fills_with_loop_leak: Annotated[Duration, msgspec.Meta(description="Until the rim, loop water running out")] | None = None

@@ -61,6 +61,13 @@ WATER_FROM_AIR = Rule(
     source=Source(title="Mass balance of moist air on a cooling coil; ASHRAE Handbook - Fundamentals, chapter 1, Psychrometrics", publisher="ASHRAE"),
     standing="from-memory",
 )
+ENHANCEMENT = Rule(
+    id="condensate-drain.enhancement",
+    says="Air under pressure takes up a little more vapor than a vacuum: 1.00062 + 3.14e-8 p + 5.6e-7 t^2 times as much, Pa and degC.",
+    kind="formula",
+    source=Source(title="CIPM equation for the density of moist air, enhancement factor", edition="1981"),
+    standing="from-memory",
+)
 WATER_FROM_CAPACITY = Rule(
     id="condensate-drain.water-from-capacity",
     says="Without air states: capacity times (1 - sensible heat ratio) over 1061 Btu/lb; without a ratio 3 pints/h per ton, which goes with a ratio of 0.72.",

@@ -36,8 +36,19 @@ def air_faults(question: CondensateDrainQuestion) -> list[Fault]:
 
 
 def water_in(state: CoilAir, pressure: float) -> float:
-    """Mass of water per mass of dry air, at a pressure in Pa. Source: air.moist."""
-    return air.humidity_ratio_from_wet_bulb(state.dry_bulb, state.wet_bulb, pressure)
+    """Mass of water per mass of dry air, at a pressure in Pa: ((2501 - 2.326 t*) f Ws* - 1.006 (t - t*))/(2501 + 1.86 t - 4.186 t*), in degC.
+
+    f raises the saturation pressure: the coil takes a small difference of two ratios, so half a per cent of each counts.
+    Source: air.moist, equation 33; condensate-drain.enhancement. Valid: wet bulb above freezing.
+    """
+    t, wet = state.dry_bulb - 273.15, state.wet_bulb - 273.15
+    saturated = air.humidity_ratio(state.wet_bulb, enhancement(wet, pressure), pressure)
+    return ((2501.0 - 2.326 * wet) * saturated - 1.006 * (t - wet)) / (2501.0 + 1.86 * t - 4.186 * wet)
+
+
+def enhancement(celsius: float, pressure: float) -> float:
+    """By how much more vapor saturates air than a vacuum: f = 1.00062 + 3.14e-8 p + 5.6e-7 t^2, Pa and degC. Source: condensate-drain.enhancement."""
+    return 1.00062 + 3.14e-8 * pressure + 5.6e-7 * celsius * celsius
 
 
 def enthalpy(temperature: float, ratio: float) -> float:
@@ -79,7 +90,7 @@ def water_made(question: CondensateDrainQuestion) -> tuple[Condensate, tuple[Rul
     """The water made, the rules it rests on, and what cannot be in the air states."""
     if question.entering_air is not None and question.leaving_air is not None:
         made, faults = from_air(question, question.entering_air, question.leaving_air)
-        return made, (rules.WATER_FROM_AIR, air.MOIST_AIR), faults
+        return made, (rules.WATER_FROM_AIR, rules.ENHANCEMENT, air.MOIST_AIR), faults
     return from_capacity(question), (rules.WATER_FROM_CAPACITY,), []
 
 
