@@ -35,6 +35,8 @@ class Quantity(float):
     @classmethod
     def read(cls, given: object) -> Self:
         """The quantity of `"1-1/8 in"` or `{"value": 1.125, "unit": "in"}`. Raises: ValueError, in words for the person who asked."""
+        if isinstance(given, Quantity) and given.table.units == cls.table.units:
+            return cls(given)
         if isinstance(given, str):
             number, _, label = given.partition(" ")
             unit = cls.accepted.get(label)
@@ -128,7 +130,15 @@ def kinds() -> list[type[Quantity]]:
 
 # fmt: off
 class Length(Quantity): ...
-class Dimension(Length): ...
+class Dimension(Length):
+    def shown(self, system: UnitSystem) -> str:
+        """As the trade writes a size: `1-1/8 in` where it stands on a sixteenth, decimals where it does not."""
+        parts = round(self / 0.0254 * 16)
+        if system == "si" or not parts % 16 or abs(parts) > 1600 or abs(self / 0.0254 * 16 - parts) > 1e-6:
+            return super().shown(system)
+        whole, rest = divmod(abs(parts), 16)
+        below = 16 // (rest & -rest)
+        return f"{'-' if parts < 0 else ''}{f'{whole}-' if whole else ''}{rest * below // 16}/{below} in"
 class Area(Quantity): ...
 class SectionArea(Area): ...
 class Volume(Quantity): ...
