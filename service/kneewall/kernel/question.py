@@ -30,7 +30,7 @@ def _with_bounds(says: str, least: str | float | None, most: str | float | None)
     return f"{says} (at least {least})" if most is None else f"{says} ({least} to {most})"
 
 
-class Question(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class Question(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """Base of everything that is asked. Unknown fields are refused; quantities are held to their stated bounds."""
 
     def __post_init__(self) -> None:

@@ -20,8 +20,8 @@ ALWAYS_WHERE_POSSIBLE = "support_spacing"
 def work_through(question: RetrofitCheckQuestion) -> Work:
     """Every part that is given, in the order in which each finds what it takes; supports for the runs of all of them.
 
-    A part whose question is complete but cannot be answered is kept with its faults, and the job goes on. Raises: Refusal naming every figure that
-    a part still lacks.
+    A part whose question is complete but cannot be answered is kept with its faults, and the job goes on; so is a part that lacks what such a part
+    would have given. Raises: Refusal naming every figure that a part lacks otherwise.
     """
     work = Work(question)
     lacking: list[Fault] = []
@@ -32,7 +32,11 @@ def work_through(question: RetrofitCheckQuestion) -> Work:
         try:
             full = complete(work, part, calculation, stated)
         except Refusal as refusal:
-            lacking += [Fault(pointer=f"/{part}{fault.pointer}", detail=fault.detail) for fault in refusal.faults]
+            faults = [Fault(pointer=f"/{part}{fault.pointer}", detail=fault.detail) for fault in refusal.faults]
+            if work.refused:
+                work.refused[part] = faults
+            else:
+                lacking += faults
             continue
         if full is not None:
             _answer(work, part, calculation, full)
