@@ -229,7 +229,7 @@ def test_slope_at_its_limits(slope: str, verdict: str) -> None:
 CODE_SIZES = [
     ("IRC-2018", "20 ton", None, 0.75),
     ("IRC-2018", "21 ton", None, 0.75),
-    ("IRC-2018", "10 ton", "30 ton", None),
+    ("IRC-2018", "10 ton", "30 ton", 0.75),
     ("IMC-2018", "21 ton", None, 0.75),
     ("IMC-2018", "3 ton", "20 ton", 0.75),
     ("IMC-2018", "3 ton", "20.1 ton", 1.0),
@@ -260,6 +260,14 @@ def test_each_codes_own_size_rule(code: str, capacity: str, manifold: str | None
 @pytest.mark.parametrize(("size", "verdict"), [("1/2 in", "fails"), ("3/4 in", "meets"), ("1 in", "meets")])
 def test_pipe_size_just_below_at_and_above(size: str, verdict: str) -> None:
     assert verdicts(NAME, asked(pipe={"nominal_size": size}))["pipe size"] == verdict
+
+
+def test_a_shared_line_is_no_matter_of_a_table_in_the_residential_code() -> None:
+    """IRC M1411.3.2 (quotation): by an approved method; the IMC's table is not lent to it."""
+    found = answer(NAME, asked(cooling_capacity="10 ton", manifold_capacity="30 ton"))
+    assert next(check for check in found["checks"] if check["check"] == "shared line")["verdict"] == "refer"
+    assert "condensate-drain.pipe-by-capacity" not in {rule["id"] for rule in found["rules"]}
+    assert "shared line" not in verdicts(NAME, asked(manifold_capacity="30 ton", code="IMC-2018"))
 
 
 def test_a_line_smaller_than_its_outlet_fails() -> None:

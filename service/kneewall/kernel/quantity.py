@@ -18,6 +18,7 @@ import pint
 UnitSystem = Literal["ip", "si"]
 
 SIGNIFICANT_DIGITS = 7
+TOO_LARGE = "the number is too large"
 DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9]{1,2})?"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
@@ -137,7 +138,7 @@ class Quantity(float):
         except OverflowError:
             converted = math.inf
         if not math.isfinite(converted):
-            raise ValueError("the number is too large")
+            raise ValueError(TOO_LARGE)
         return cls(converted)
 
     @classmethod

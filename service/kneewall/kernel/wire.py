@@ -12,7 +12,7 @@ import msgspec
 from msgspec import inspect
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Quantity, UnitSystem
+from kneewall.kernel.quantity import TOO_LARGE, Quantity, UnitSystem
 from kneewall.kernel.question import Bounds, bounds_of
 from kneewall.kernel.refusal import Fault, Refusal, fault
 
@@ -142,7 +142,8 @@ def _leaf_faults(described: inspect.Type, given: object, pointer: str) -> Iterat
     try:
         msgspec.convert(given, _type_of(described), dec_hook=read_custom)
     except msgspec.ValidationError as error:
-        yield Fault(pointer=pointer, detail=Phrase("{}", _sentence(str(error))))
+        sentence = _sentence(str(error))
+        yield (_OutOfBounds if sentence == TOO_LARGE else Fault)(pointer=pointer, detail=Phrase("{}", sentence))
 
 
 def _type_of(described: inspect.Type) -> Any:

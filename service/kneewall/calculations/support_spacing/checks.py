@@ -22,8 +22,8 @@ def check_run(findings: Findings, run: SupportedRun, load: Carried, spacing: Spa
             breaks="The supports stand {} apart, more than {}: add supports.",
         )  # fmt: skip
     if spacing.code is None:
-        says = Phrase("{} has no rule held here for {}: {} is practice or a careful figure; ask the maker and the authority.",
-                      code, run.material, found.maximum_spacing)  # fmt: skip
+        says = Phrase("No rule of {} for {} {} is held here: {} is practice or a careful figure; ask the maker and the authority.",
+                      code, run.material, run.kind.replace("-", " "), found.maximum_spacing)  # fmt: skip
         findings.check(f"{run.id}: code", "refer", rules.NO_RULE, says)
     if run.slope is not None:
         _check_fall(findings, run, spacing)
