@@ -470,3 +470,29 @@ def test_the_same_question_in_other_units() -> None:
     for group, name in (("trap", "overall_height"), ("condensate", "mass_flow"), ("line", "full_capacity"), ("line", "longest_hanger_spacing")):
         assert theirs[group][name]["value"] == pytest.approx(ours[group][name]["value"], rel=2e-6)
     assert verdicts(NAME, metric)["slope"] == "meets"
+
+
+def test_more_pressure_never_makes_a_shallower_trap_and_more_run_never_more_margin() -> None:
+    """Monotone, on a grid across the crossings of the rules."""
+    for fan in ("draw-through", "blow-through"):
+        traps = [result(NAME, asked(fan_position=fan, pan_static_pressure=f"{step / 20} inH2O"))["trap"] for step in range(61)]
+        heights = [value(trap["overall_height"], "in") for trap in traps]
+        drops = [value(trap["outlet_drop"], "in") for trap in traps]
+        assert heights == sorted(heights)
+        assert drops == sorted(drops)
+    margins = [value(result(NAME, asked(elevations=HEIGHTS, run={"length": f"{feet} ft"}))["elevations"]["margin"], "in") for feet in range(0, 60, 5)]
+    assert margins == sorted(margins, reverse=True)
+
+
+def test_the_working_leads_from_the_pan_to_the_receiver() -> None:
+    """Every rule that a trap was weighed by, and the sums of heights, stand in the working with a rule."""
+    found = answer(NAME, asked(elevations=HEIGHTS, auxiliary_pan=PAN), working=True)
+    steps = [line["step"] for line in found["working"]]
+    assert steps.count("trap by one rule") == len(found["result"]["trap"]["candidates"])
+    assert {"trap", "water made", "fall of the run", "end of the run", "margin", "lowest pan outlet", "volume of the pan"} <= set(steps)
+    assert all(line["rule"] for line in found["working"])
+
+
+def test_hazards_of_the_work_are_named() -> None:
+    hazards = {caution["hazard"] for caution in answer(NAME, asked(auxiliary_pan=PAN))["cautions"]}
+    assert {"water-damage", "biological", "freezing", "structural", "electrical", "air-quality"} <= hazards
