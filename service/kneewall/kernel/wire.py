@@ -12,7 +12,7 @@ import msgspec
 from msgspec import inspect
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import TOO_LARGE, Quantity, UnitSystem
+from kneewall.kernel.quantity import Quantity, UnitSystem
 from kneewall.kernel.question import Bounds, bounds_of
 from kneewall.kernel.refusal import Fault, Refusal, fault
 
@@ -108,7 +108,7 @@ def _struct_faults(described: inspect.StructType, given: object, pointer: str) -
     for key in given:
         if key not in fields:
             yield fault(f"{pointer}/{_escaped(key)}", "is not a field here; the fields are {}", ", ".join(fields))
-    bounds = dict(bounds_of(described.cls))
+    bounds = {wire: found for _, wire, found in bounds_of(described.cls)}
     for name, field in fields.items():
         below = f"{pointer}/{name}"
         if name not in given:
@@ -118,10 +118,10 @@ def _struct_faults(described: inspect.StructType, given: object, pointer: str) -
         found = list(_faults(field.type, given[name], below))
         yield from found
         if not found and name in bounds and given[name] is not None:
-            yield from _bound_faults(bounds[name], field.type, given[name], below)
+            yield from _bound_faults(bounds[name], given[name], below)
 
 
-def _bound_faults(bounds: Bounds, described: inspect.Type, given: Any, pointer: str) -> Iterator[Fault]:
+def _bound_faults(bounds: Bounds, given: Any, pointer: str) -> Iterator[Fault]:
     kind = type(bounds.most if bounds.most is not None else bounds.least)
     several = isinstance(given, list)
     for index, item in enumerate(given if several else [given]):
@@ -142,8 +142,7 @@ def _leaf_faults(described: inspect.Type, given: object, pointer: str) -> Iterat
     try:
         msgspec.convert(given, _type_of(described), dec_hook=read_custom)
     except msgspec.ValidationError as error:
-        sentence = _sentence(str(error))
-        yield (_OutOfBounds if sentence == TOO_LARGE else Fault)(pointer=pointer, detail=Phrase("{}", sentence))
+        yield Fault(pointer=pointer, detail=Phrase("{}", _sentence(str(error))))
 
 
 def _type_of(described: inspect.Type) -> Any:
