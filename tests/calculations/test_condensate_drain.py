@@ -425,6 +425,20 @@ def test_the_codes_four_feet_are_not_sag_free(spacing: str, hottest: str, verdic
     assert verdicts(NAME, question)["sag between hangers"] == verdict
 
 
+def test_an_attic_is_taken_to_be_hot_where_nothing_is_said() -> None:
+    """140 degF in an attic (common practice), 73 degF in a room: 270 against 400 ksi, so the spans differ by the cube root of 0.675."""
+    spans = [
+        value(result(NAME, asked(surroundings={"place": place}))["line"]["longest_hanger_spacing"], "ft") for place in ("attic", "occupied-space")
+    ]
+    assert spans[0] / spans[1] == pytest.approx((270 / 400) ** (1 / 3), rel=1e-5)
+
+
+@pytest.mark.parametrize(("place", "verdict"), [("attic", "watch"), ("occupied-space", "watch"), ("crawl-space", None)])
+def test_silence_on_a_second_protection_is_noticed_over_rooms(place: str, verdict: str | None) -> None:
+    """IRC M1411.3.1: where overflow would damage the building."""
+    assert verdicts(NAME, asked(surroundings={"place": place})).get("protection") == verdict
+
+
 def test_heat_beyond_the_plastics_figures_is_said() -> None:
     assert verdicts(NAME, asked(run={"hanger_spacing": "3 ft"}, surroundings={"highest_temperature": "141 degF"}))["sag between hangers"] == "watch"
 

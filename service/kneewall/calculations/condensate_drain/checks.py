@@ -29,6 +29,11 @@ def check_all(findings: Findings, question: CondensateDrainQuestion, result: Con
     check_place(findings, question)
     if result.auxiliary_pan is not None and question.auxiliary_pan is not None:
         check_pan(findings, question.auxiliary_pan, result.auxiliary_pan, code)
+    elif question.surroundings.place != "crawl-space":
+        says = Phrase(
+            "Nothing is said of what happens when this drain blocks. Over rooms the code wants one of: pan and drain, second drain, pan and switch, switch."
+        )
+        findings.check("protection", "watch", code.protection, says)
     if result.pump is not None:
         check_pump(findings, question, result.pump, code)
 
