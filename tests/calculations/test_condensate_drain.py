@@ -229,7 +229,7 @@ def test_slope_at_its_limits(slope: str, verdict: str) -> None:
 CODE_SIZES = [
     ("IRC-2018", "20 ton", None, 0.75),
     ("IRC-2018", "21 ton", None, 0.75),
-    ("IRC-2018", "10 ton", "30 ton", None),
+    ("IRC-2018", "10 ton", "30 ton", 0.75),
     ("IMC-2018", "21 ton", None, 0.75),
     ("IMC-2018", "3 ton", "20 ton", 0.75),
     ("IMC-2018", "3 ton", "20.1 ton", 1.0),
@@ -260,6 +260,14 @@ def test_each_codes_own_size_rule(code: str, capacity: str, manifold: str | None
 @pytest.mark.parametrize(("size", "verdict"), [("1/2 in", "fails"), ("3/4 in", "meets"), ("1 in", "meets")])
 def test_pipe_size_just_below_at_and_above(size: str, verdict: str) -> None:
     assert verdicts(NAME, asked(pipe={"nominal_size": size}))["pipe size"] == verdict
+
+
+def test_a_shared_line_is_no_matter_of_a_table_in_the_residential_code() -> None:
+    """IRC M1411.3.2 (quotation): by an approved method; the IMC's table is not lent to it."""
+    found = answer(NAME, asked(cooling_capacity="10 ton", manifold_capacity="30 ton"))
+    assert next(check for check in found["checks"] if check["check"] == "shared line")["verdict"] == "refer"
+    assert "condensate-drain.pipe-by-capacity" not in {rule["id"] for rule in found["rules"]}
+    assert "shared line" not in verdicts(NAME, asked(manifold_capacity="30 ton", code="IMC-2018"))
 
 
 def test_a_line_smaller_than_its_outlet_fails() -> None:
@@ -417,6 +425,20 @@ def test_the_codes_four_feet_are_not_sag_free(spacing: str, hottest: str, verdic
     assert verdicts(NAME, question)["sag between hangers"] == verdict
 
 
+def test_an_attic_is_taken_to_be_hot_where_nothing_is_said() -> None:
+    """140 degF in an attic (common practice), 73 degF in a room: 270 against 400 ksi, so the spans differ by the cube root of 0.675."""
+    spans = [
+        value(result(NAME, asked(surroundings={"place": place}))["line"]["longest_hanger_spacing"], "ft") for place in ("attic", "occupied-space")
+    ]
+    assert spans[0] / spans[1] == pytest.approx((270 / 400) ** (1 / 3), rel=1e-5)
+
+
+@pytest.mark.parametrize(("place", "verdict"), [("attic", "watch"), ("occupied-space", "watch"), ("crawl-space", None)])
+def test_silence_on_a_second_protection_is_noticed_over_rooms(place: str, verdict: str | None) -> None:
+    """IRC M1411.3.1: where overflow would damage the building."""
+    assert verdicts(NAME, asked(surroundings={"place": place})).get("protection") == verdict
+
+
 def test_heat_beyond_the_plastics_figures_is_said() -> None:
     assert verdicts(NAME, asked(run={"hanger_spacing": "3 ft"}, surroundings={"highest_temperature": "141 degF"}))["sag between hangers"] == "watch"
 
@@ -462,3 +484,29 @@ def test_the_same_question_in_other_units() -> None:
     for group, name in (("trap", "overall_height"), ("condensate", "mass_flow"), ("line", "full_capacity"), ("line", "longest_hanger_spacing")):
         assert theirs[group][name]["value"] == pytest.approx(ours[group][name]["value"], rel=2e-6)
     assert verdicts(NAME, metric)["slope"] == "meets"
+
+
+def test_more_pressure_never_makes_a_shallower_trap_and_more_run_never_more_margin() -> None:
+    """Monotone, on a grid across the crossings of the rules."""
+    for fan in ("draw-through", "blow-through"):
+        traps = [result(NAME, asked(fan_position=fan, pan_static_pressure=f"{step / 20} inH2O"))["trap"] for step in range(61)]
+        heights = [value(trap["overall_height"], "in") for trap in traps]
+        drops = [value(trap["outlet_drop"], "in") for trap in traps]
+        assert heights == sorted(heights)
+        assert drops == sorted(drops)
+    margins = [value(result(NAME, asked(elevations=HEIGHTS, run={"length": f"{feet} ft"}))["elevations"]["margin"], "in") for feet in range(0, 60, 5)]
+    assert margins == sorted(margins, reverse=True)
+
+
+def test_the_working_leads_from_the_pan_to_the_receiver() -> None:
+    """Every rule that a trap was weighed by, and the sums of heights, stand in the working with a rule."""
+    found = answer(NAME, asked(elevations=HEIGHTS, auxiliary_pan=PAN), working=True)
+    steps = [line["step"] for line in found["working"]]
+    assert steps.count("trap by one rule") == len(found["result"]["trap"]["candidates"])
+    assert {"trap", "water made", "fall of the run", "end of the run", "margin", "lowest pan outlet", "volume of the pan"} <= set(steps)
+    assert all(line["rule"] for line in found["working"])
+
+
+def test_hazards_of_the_work_are_named() -> None:
+    hazards = {caution["hazard"] for caution in answer(NAME, asked(auxiliary_pan=PAN))["cautions"]}
+    assert {"water-damage", "biological", "freezing", "structural", "electrical", "air-quality"} <= hazards

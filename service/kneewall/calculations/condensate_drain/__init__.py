@@ -17,8 +17,8 @@ CALCULATION = Calculation(
     working=working,
     examples=EXAMPLES,
     monotone={
-        "pan_static_pressure": {"trap.outlet_drop": "rises", "trap.overall_height": "rises", "elevations.margin": "falls"},
-        "run.length": {"fall": "rises", "elevations.margin": "falls", "elevations.lowest_pan_outlet": "rises"},
-        "airflow": {"condensate.mass_flow": "rises"},
+        "pan_static_pressure": {"trap/outlet_drop": "rises", "trap/overall_height": "rises", "elevations/margin": "falls"},
+        "run/length": {"fall": "rises", "elevations/margin": "falls", "elevations/lowest_pan_outlet": "rises"},
+        "airflow": {"condensate/mass_flow": "rises"},
     },
 )

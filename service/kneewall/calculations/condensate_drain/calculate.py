@@ -15,7 +15,8 @@ from kneewall.physics.pipe_span import HUNG_PIPES, PLASTICS, HungPipe, hung_pipe
 from kneewall.physics.pipes import fraction
 
 ROUGHNESS_PLASTIC, ROUGHNESS_METAL = 0.009, 0.012
-WARM = Temperature.of(73, "degF")
+HOT = {"attic": Temperature.of(140, "degF"), "crawl-space": Temperature.of(73, "degF"), "occupied-space": Temperature.of(73, "degF")}
+"""Taken for the sag of plastic where the question gives no highest temperature."""
 
 
 def drain_condensate(question: CondensateDrainQuestion) -> Answer[CondensateDrainResult]:
@@ -105,7 +106,8 @@ def describe_line(question: CondensateDrainQuestion, pipe: HungPipe, made: Conde
     run = question.run
     flow = made.volume_flow * (question.manifold_capacity or question.cooling_capacity) / question.cooling_capacity
     capacity = full_flow(pipe.inside, run.slope, ROUGHNESS_PLASTIC if pipe.substance in PLASTICS else ROUGHNESS_METAL)
-    modulus = pipe.stiffness(question.surroundings.highest_temperature or WARM)
+    around = question.surroundings
+    modulus = pipe.stiffness(HOT[around.place] if around.highest_temperature is None else around.highest_temperature)
     longest = sag = turn = None
     if modulus is not None and run.slope > 0.0:
         longest = Length(span_that_drains(pipe.full_weight, run.slope, modulus, pipe.second_moment))

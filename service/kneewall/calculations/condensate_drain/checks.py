@@ -29,6 +29,11 @@ def check_all(findings: Findings, question: CondensateDrainQuestion, result: Con
     check_place(findings, question)
     if result.auxiliary_pan is not None and question.auxiliary_pan is not None:
         check_pan(findings, question.auxiliary_pan, result.auxiliary_pan, code)
+    elif question.surroundings.place != "crawl-space":
+        says = Phrase(
+            "Nothing is said of what happens when this drain blocks. Over rooms the code wants one of: pan and drain, second drain, pan and switch, switch."
+        )
+        findings.check("protection", "watch", code.protection, says)
     if result.pump is not None:
         check_pump(findings, question, result.pump, code)
 
@@ -64,15 +69,17 @@ def _check_size(findings: Findings, question: CondensateDrainQuestion, result: C
     if least is None:
         says = Phrase("{} has no figure for a line that drains {}: ask the authority which method it approves.", code.name, _capacity(question))
         findings.check("pipe size", "refer", code.size, says, actual=size)
-        least = codes.LEAST_SIZE
     else:
-        if question.manifold_capacity is not None or code.single_by_table:
+        if code.single_by_table or (code.manifold_by_table and question.manifold_capacity is not None):
             findings.apply(codes.PIPE_BY_CAPACITY)
         findings.at_least(
             "pipe size", size, least, code.size,
             meets="The pipe is {} nominal, at least the {} of the code.",
             breaks="The pipe is {} nominal, below the {} of the code: take the larger.",
         )  # fmt: skip
+    if question.manifold_capacity is not None and not code.manifold_by_table:
+        says = Phrase("{} sizes a line that several units share by an approved method and has no table: ask the authority.", code.name)
+        findings.check("shared line", "refer", code.size, says, actual=question.manifold_capacity)
     if outlet is not None:
         findings.at_least(
             "pipe not reduced", size, outlet, code.size,

@@ -118,9 +118,5 @@ def size_by_capacity(capacity: float) -> Dimension | None:
 
 
 def least_size(code: CodeText, capacity: float, manifold: bool) -> Dimension | None:
-    """Least nominal size of the line; None where the code gives no figure for it."""
-    if manifold and not code.manifold_by_table:
-        return None
-    if manifold or code.single_by_table:
-        return size_by_capacity(capacity)
-    return LEAST_SIZE
+    """Least nominal size of the line, by the table where the code applies it; None above the table."""
+    return size_by_capacity(capacity) if code.single_by_table or (manifold and code.manifold_by_table) else LEAST_SIZE

@@ -142,7 +142,17 @@ class DrainSurroundings(Question, frozen=True, kw_only=True):
 
     place: Annotated[Place, msgspec.Meta(description="Where unit and pump stand")] = "attic"
     lowest_temperature: Annotated[Temperature, asked("Lowest air temperature there", least="-60 degF", most="130 degF")] | None = None
-    highest_temperature: Annotated[Temperature, asked("Highest air temperature there", least="-60 degF", most="200 degF")] | None = None
+    highest_temperature: (
+        Annotated[
+            Temperature,
+            asked(
+                "Highest air temperature there; for the sag of plastic 140 degF in an attic and 73 elsewhere where left out",
+                least="-60 degF",
+                most="200 degF",
+            ),
+        ]
+        | None
+    ) = None
     freeze_protected: Annotated[bool, msgspec.Meta(description="Trap and drains are heat-traced or drained in winter")] = False
 
 

@@ -16,8 +16,8 @@ CALCULATION = Calculation(
     working=working,
     examples=EXAMPLES,
     monotone={
-        "runs.0.length": {"runs.0.supports": "rises"},
-        "runs.0.slope": {"runs.0.maximum_spacing": "rises"},
-        "runs.0.temperature": {"runs.0.maximum_spacing": "falls"},
+        "runs/0/length": {"runs/0/supports": "rises"},
+        "runs/0/slope": {"runs/0/maximum_spacing": "rises"},
+        "runs/0/temperature": {"runs/0/maximum_spacing": "falls"},
     },
 )

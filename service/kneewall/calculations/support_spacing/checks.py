@@ -22,8 +22,8 @@ def check_run(findings: Findings, run: SupportedRun, load: Carried, spacing: Spa
             breaks="The supports stand {} apart, more than {}: add supports.",
         )  # fmt: skip
     if spacing.code is None:
-        says = Phrase("{} has no rule held here for {}: {} is practice or a careful figure; ask the maker and the authority.",
-                      code, run.material, found.maximum_spacing)  # fmt: skip
+        says = Phrase("No rule of {} for {} {} is held here: {} is practice or a careful figure; ask the maker and the authority.",
+                      code, run.material, run.kind.replace("-", " "), found.maximum_spacing)  # fmt: skip
         findings.check(f"{run.id}: code", "refer", rules.NO_RULE, says)
     if run.slope is not None:
         _check_fall(findings, run, spacing)
@@ -50,22 +50,19 @@ def _check_fall(findings: Findings, run: SupportedRun, spacing: Spacing) -> None
         says = Phrase("Whether {} still falls between its supports is not known: its stiffness is not. Support it continuously.", run.material)
         findings.check(name, "watch", rules.STILL_FALLS, says)
         return
-    ceiling = run.spacing if run.spacing is not None else spacing.allowed[0][1]
-    holds = ceiling <= spacing.drains_to * (1.0 + EQUAL_WITHIN)
-    if holds:
-        says = Phrase("At {} apart the drain falls all the way; beyond {} it would hold water.", ceiling, spacing.drains_to)
-        findings.check(name, "meets", rules.STILL_FALLS, says, actual=ceiling, limit=spacing.drains_to)
+    hot = WARM if run.temperature is None else run.temperature
+    ceiling = spacing.allowed[0][1] if run.spacing is None else run.spacing
+    if ceiling <= spacing.drains_to * (1.0 + EQUAL_WITHIN):
+        verdict, sentence = "meets", "At {} apart the drain, full and at {}, falls all the way; beyond {} it would hold water."
     elif run.spacing is None:
-        says = Phrase(
-            "{} apart is allowed, but full and hot the drain then holds water: {} governs. More slope lets it stand wider.",
-            ceiling,
-            spacing.drains_to,
+        verdict, sentence = (
+            "watch",
+            "{} apart is allowed, but the drain, full and at {}, then holds water: {} governs. More slope lets it hang wider.",
         )
-        findings.check(name, "watch", rules.STILL_FALLS, says, actual=ceiling, limit=spacing.drains_to)
     else:
-        says = Phrase(
-            "At {} apart the drain holds water in mid-span when full and hot: hang it every {} or closer, or give it more slope.",
-            ceiling,
-            spacing.drains_to,
+        verdict, sentence = (
+            "fails",
+            "At {} apart the drain, full and at {}, holds water in mid-span: hang it every {} or closer, or give it more slope.",
         )
-        findings.check(name, "fails", rules.STILL_FALLS, says, actual=ceiling, limit=spacing.drains_to)
+    says = Phrase(sentence, ceiling, hot, spacing.drains_to)
+    findings.check(name, verdict, rules.STILL_FALLS, says, actual=ceiling, limit=spacing.drains_to)  # type: ignore[arg-type]

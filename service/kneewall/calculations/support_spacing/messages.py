@@ -32,7 +32,11 @@ class SupportedRun(Question, frozen=True, kw_only=True):
         Annotated[Contents, msgspec.Meta(description="What stands in it; water in pipe and liquid refrigerant in tube where it is left out")] | None
     ) = None
     temperature: (
-        Annotated[Temperature, asked("Highest temperature of the pipe's wall; 73 degF where left out", least="-60 degF", most="250 degF")] | None
+        Annotated[
+            Temperature,
+            asked("Highest temperature of the pipe's wall; 73 degF where left out, so give it in an attic", least="-60 degF", most="250 degF"),
+        ]
+        | None
     ) = None
     slope: Annotated[Slope, asked("Fall of a drain, which must still fall between its supports", least="0.001 in/ft", most="12 in/ft")] | None = None
     spacing: Annotated[Length, asked("Spacing that is there or planned, to be checked", least="1 in", most="100 ft")] | None = None
