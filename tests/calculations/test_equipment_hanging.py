@@ -502,6 +502,12 @@ def test_what_a_unit_adds_to_a_rafter() -> None:
     Outside(286.0, "hand calculation above", "computed", 0.002, "rounded").check(value(found["added_stress"], "psi"))
 
 
+def test_weight_on_the_footprint() -> None:
+    """Hand calculation: 300 lb on 50 x 22 in = 7.6389 ft2 is 39.27 psf, beside the 10 or 20 psf that attics are designed for."""
+    got = value(result(NAME, question())["framing"]["footprint_load"], "psf")
+    Outside(39.27, "hand calculation above", "computed", 0.0002, "rounded").check(got)
+
+
 def test_no_bending_is_shown_for_a_truss() -> None:
     assert "added_moment" not in result(NAME, question(framing={"kind": "truss", "members": 3, "size": "2x6", "span": "12 ft"}))["framing"]
 
