@@ -21,10 +21,11 @@ from kneewall.calculations.equipment_hanging.answers import (
 from kneewall.calculations.equipment_hanging.channel import SECTIONS, STEEL_DENSITY
 from kneewall.calculations.equipment_hanging.checks import Worst, check_all
 from kneewall.calculations.equipment_hanging.isolation import isolation_at, natural_frequency
-from kneewall.calculations.equipment_hanging.messages import EquipmentHangingQuestion, Framing, HangerRods, Trapeze
+from kneewall.calculations.equipment_hanging.messages import EquipmentHangingQuestion, HangerRods, Trapeze
 from kneewall.calculations.equipment_hanging.sharing import Hung, hung_weight, rod_shares, slack_share
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.quantity import (
+    AreaLoad,
     Dimension,
     Frequency,
     LinearLoad,
@@ -87,7 +88,7 @@ def hang_equipment(question: EquipmentHangingQuestion) -> Answer[EquipmentHangin
         anchor=anchor_under(question, holding, governing, slack),
         natural_frequency=None if frequency is None else Frequency(frequency),
         isolation=_isolation(question, frequency),
-        framing=framing_under(question.framing, hung.total, max(abs(u), abs(v))),
+        framing=framing_under(question, hung.total, max(abs(u), abs(v))),
     )
     findings = Findings("equipment-hanging")
     check_all(
@@ -190,8 +191,9 @@ def _isolation(question: EquipmentHangingQuestion, frequency: float | None) -> l
     return [isolation_at(speed, frequency, isolator) for speed in question.blower_speeds]
 
 
-def framing_under(framing: Framing, total: float, off_centre: float) -> FramingResult:
+def framing_under(question: EquipmentHangingQuestion, total: float, off_centre: float) -> FramingResult:
     """What each member gets: an even share, and with the weight off centre the share of the loaded side spread over half of them."""
+    framing, equipment = question.framing, question.equipment
     worst = min(total, total * (1.0 + off_centre) / framing.members)
     moment = modulus = None
     if framing.size is not None and framing.span is not None and framing.kind != "truss":
@@ -200,6 +202,7 @@ def framing_under(framing: Framing, total: float, off_centre: float) -> FramingR
     return FramingResult(
         load_per_member=Load(total / framing.members),
         most_loaded_member=Load(worst),
+        footprint_load=AreaLoad(total / (equipment.length * equipment.width)),
         added_moment=None if moment is None else Moment(moment),
         added_stress=None if moment is None or modulus is None else Stress(moment / modulus),
     )

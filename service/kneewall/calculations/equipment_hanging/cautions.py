@@ -56,6 +56,11 @@ LOOP_LEAK = Caution(
     says="The pan guards against condensate only. Where water of a loop runs through the unit, a broken hose fills the pan in about a minute: a leak sensor must close the "
     "loop valve and stop the unit.",
 )
+FREEZING = Caution(
+    id="equipment-hanging.freezing",
+    hazard="freezing",
+    says="In an attic that falls below 32 °F the trap, the pan's drain and the water in the unit freeze: slope and insulate the lines, heat them, or drain them down.",
+)
 NO_PAN = Caution(
     id="equipment-hanging.no-pan",
     hazard="water-damage",

@@ -47,7 +47,7 @@ def _check_weight(findings: Findings, question: EquipmentHangingQuestion, result
         findings.caution(cautions.NO_PAN)
     else:
         findings.apply(rules.PAN_FULL)
-        findings.caution(cautions.LOOP_LEAK)
+        findings.caution(cautions.LOOP_LEAK, cautions.FREEZING)
     if not question.attached:
         says = Phrase("Only the unit's own {} was counted: add the plenum's share, piping with water, rods and channel.", result.load.dead)
         findings.check("listed weights", "watch", rules.LISTED_WEIGHTS, says, actual=result.load.dead)
@@ -213,6 +213,7 @@ def _check_framing(findings: Findings, question: EquipmentHangingQuestion, resul
             "Up to {} comes on one {}. No span table covers that: a structural engineer or the building department must decide.", share, framing.kind
         )
         findings.check("framing", "refer", rules.FRAMING_REFERRED, says, actual=share)
+    findings.apply(rules.ATTIC_LIVE_LOAD)
     if result.framing.added_moment is not None:
         findings.apply(rules.ADDED_BENDING)
     if framing.members < LEAST_MEMBERS:

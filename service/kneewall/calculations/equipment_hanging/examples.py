@@ -59,4 +59,17 @@ EXAMPLES = (
             "framing": {"kind": "joist", "members": 2},
         },
     ),
+    Example(
+        "fan-coil-from-the-joists",
+        "A small fan coil on four listed rod hangers, without channel or isolators",
+        {
+            "equipment": {"weight": "95 lb", "length": "36 in", "width": "20 in"},
+            "attached": [{"name": "pan metal, water in the coil and rods", "weight": "16 lb"}],
+            "pan": {"length": "39 in", "width": "23 in", "depth": "1-1/2 in"},
+            "rods": {"diameter": "3/8 in", "along": "34 in", "across": "24 in"},
+            "anchor": {"kind": "listed-rod-hanger", "rated_load": "300 lb", "into": "side-grain"},
+            "wood": {"group": "hem-fir"},
+            "framing": {"kind": "joist", "members": 3},
+        },
+    ),
 )

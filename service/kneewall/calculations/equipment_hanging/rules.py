@@ -115,6 +115,18 @@ SPREAD = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+ATTIC_LIVE_LOAD = Rule(
+    id="equipment-hanging.attic-live-load",
+    says="Attic framing is designed for 10 psf, or 20 psf where limited storage fits (a box 24 in wide and 42 in high). A hung unit usually weighs more than that on its "
+    "footprint and brings it on a few points.",
+    kind="limit",
+    source=Source(
+        title="International Residential Code, live loads, as adopted in Washington (WAC 51-51-0301)",
+        clause="Table R301.5, notes b and g",
+        publisher="International Code Council",
+    ),
+    standing="published",
+)
 ADDED_BENDING = Rule(
     id="equipment-hanging.added-bending",
     says="A member's share at midspan adds P L/4 to its bending moment, and that over its section modulus to its stress; roof, ceiling and snow come on top.",

@@ -173,6 +173,12 @@ def _framing_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
             substituted=Phrase("{}, {} off centre, {} members", result.load.total, off_centre, framing.members),
         ),
     ]  # fmt: skip
+    lines.append(
+        WorkingLine(
+            step="footprint", formula="W / (length x width)", value=found.footprint_load, rule=rules.ATTIC_LIVE_LOAD.id,
+            substituted=Phrase("{} on {} x {}", result.load.total, question.equipment.length, question.equipment.width),
+        )
+    )  # fmt: skip
     if found.added_moment is not None and found.added_stress is not None:
         lines += [
             WorkingLine(

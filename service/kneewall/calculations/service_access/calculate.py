@@ -48,6 +48,8 @@ def reach_equipment(question: ServiceAccessQuestion) -> Answer[ServiceAccessResu
         cautions.STEP_ON_FLOOR, cautions.LADDER, cautions.HEAVY_PIECES, cautions.ATTIC_LOAD, cautions.LOCK_OUT, cautions.WITHDRAWAL_LENGTH,
         cautions.PAN_UNDER_FOOT,
     )  # fmt: skip
+    if access.all_sides:
+        judged.caution(cautions.HOUSE_HATCH)
     result = ServiceAccessResult(code=question.code, passage_length_limit=limit, removal=removal, requirements=judged.requirements)
     return judged.answer(result)
 

@@ -14,6 +14,12 @@ LADDER = Caution(
     "building department.",
     source=Source(title="Local amendments of the mechanical code, a Texas city's ordinance"),
 )
+HOUSE_HATCH = Caution(
+    id="service-access.house-hatch",
+    hazard="fall",
+    says="Where this opening is also the house's own attic access, another clause asks for a rough opening of 22 x 30 in and 30 in of headroom above it.",
+    source=Source(title="International Residential Code, attic access", clause="R807.1", publisher="International Code Council"),
+)
 HEAVY_PIECES = Caution(
     id="service-access.heavy-pieces",
     hazard="fall",
