@@ -5,9 +5,10 @@ charge, the leak and the insulation.
 """
 
 from kneewall.calculations.refrigerant_line_sizing import cautions, choice, rules
-from kneewall.calculations.refrigerant_line_sizing.around import check_charge, check_insulation, check_leak, elevations
+from kneewall.calculations.refrigerant_line_sizing.around import check_charge, check_double_riser, check_insulation, check_leak, elevations
 from kneewall.calculations.refrigerant_line_sizing.charge import leak_safety, line_charge
 from kneewall.calculations.refrigerant_line_sizing.checks import RULES_BY_MODE, check_choice, check_liquid, check_liquid_choice, check_vapor
+from kneewall.calculations.refrigerant_line_sizing.double_riser import double_riser
 from kneewall.calculations.refrigerant_line_sizing.insulation import line_insulation
 from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_candidates
 from kneewall.calculations.refrigerant_line_sizing.messages import CoolingDuty, HeatingDuty, RefrigerantLineSizingQuestion
@@ -47,7 +48,7 @@ def size_refrigerant_lines(question: RefrigerantLineSizingQuestion) -> Answer[Re
             recommended_inside_diameter=None if liquid_taken is None else liquid_taken.inside_diameter,
             candidates=liquid,
         ),
-        double_riser=None if gas_taken or question.vapor_line.size else choice.double_riser(gas, states, limit),
+        double_riser=None if gas_taken or question.vapor_line.size else double_riser(question, fluid, states, limit),
         charge=charge,
         leak_safety=leak_safety(question, fluid, charge.total),
         insulation=line_insulation(question, gas_shown.nominal_size),
@@ -119,7 +120,7 @@ def _apply_rules(findings: Findings, question: RefrigerantLineSizingQuestion, st
 
 def _check_around(findings: Findings, question: RefrigerantLineSizingQuestion, result: RefrigerantLineSizingResult) -> None:
     if result.double_riser is not None:
-        findings.apply(rules.DOUBLE_RISER)
+        check_double_riser(findings, result.double_riser)
     if result.charge is not None:
         check_charge(findings, result.charge)
     check_leak(findings, question, result.leak_safety)
