@@ -9,6 +9,7 @@ from kneewall.calculations.refrigerant_line_sizing.around import check_charge, c
 from kneewall.calculations.refrigerant_line_sizing.charge import leak_safety, line_charge
 from kneewall.calculations.refrigerant_line_sizing.checks import RULES_BY_MODE, check_choice, check_liquid, check_liquid_choice, check_vapor
 from kneewall.calculations.refrigerant_line_sizing.double_riser import double_riser
+from kneewall.calculations.refrigerant_line_sizing.fitted import NO_FITTINGS
 from kneewall.calculations.refrigerant_line_sizing.insulation import line_insulation
 from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_candidates
 from kneewall.calculations.refrigerant_line_sizing.messages import CoolingDuty, HeatingDuty, RefrigerantLineSizingQuestion
@@ -112,7 +113,7 @@ def _apply_rules(findings: Findings, question: RefrigerantLineSizingQuestion, st
         findings.apply(*RULES_BY_MODE[state.mode])
     if question.refrigerant == "R-454B":
         findings.apply(refrigerant.LIQUID_BLEND_VISCOSITY)
-    if question.vapor_line.fittings or question.liquid_line.fittings:
+    if question.vapor_line.fittings != NO_FITTINGS or question.liquid_line.fittings != NO_FITTINGS:
         findings.apply(rules.FITTING_LENGTHS)
     if question.surroundings is not None:
         findings.apply(rules.HEAT_GAIN)

@@ -2,16 +2,12 @@
 
 from collections.abc import Sequence
 
-from kneewall.calculations.refrigerant_line_sizing.fitted import candidates_of, equivalent_length
+from kneewall.calculations.refrigerant_line_sizing.fitted import Leg, legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, gas_loss, least_oil_flux
 from kneewall.physics.refrigerant import Refrigerant
-from kneewall.physics.tubes import Tube
-
-Leg = tuple[Tube, float]
-"""A tube and its equivalent length, m."""
 
 
 def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: Sequence[ModeState], limit: float) -> DoubleRiser | None:
@@ -19,7 +15,7 @@ def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigera
 
     Source: refrigerant-line-sizing.double-riser.
     """
-    legs = [(tube, equivalent_length(question.vapor_line, lengths)) for tube, lengths in candidates_of(question.temper, question.vapor_line)]
+    legs = legs_of(question.temper, question.vapor_line)
     for at, small in reversed(list(enumerate(legs))):
         if all(_alone(refrigerant, state, small, limit) for state in states):
             for large in legs[at + 1 :]:
