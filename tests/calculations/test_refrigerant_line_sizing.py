@@ -284,6 +284,7 @@ def test_leak_safety_always_refers() -> None:
         reply = answer(NAME, question(refrigerant="R-32", total_charge=charge, room={"floor_area": "12 m2", "ceiling_height": "2.4 m"}))
         checks = {check["check"]: check["verdict"] for check in reply["checks"]}
         assert checks["leak safety"] == checks["concentration"] == "refer"
+        assert ("large charge" in checks) is (charge == "20 kg"), "39 x 0.307 = 11.97 kg"
         assert any(caution["id"].endswith(".ignition") for caution in reply["cautions"])
     reply = answer(NAME, question())
     assert "leak safety" not in {check["check"] for check in reply["checks"]}
@@ -504,6 +505,7 @@ def test_elevations_of_the_run() -> None:
         ({"vapor_line": {"length": "50 ft", "size": "1 in"}}, {"/vapor_line/size"}),
         ({"liquid_line": {"length": "50 ft", "size": "5/16 in"}, "temper": "drawn"}, {"/liquid_line/size"}),
         ({"surroundings": {"temperature": "70 degF", "dew_point": "71 degF"}}, {"/surroundings/dew_point"}),
+        ({"lower_flammability_limit": "0.3 kg/m3"}, {"/lower_flammability_limit"}),
         ({"heating": HEATING | {"minimum_capacity": "36001 Btu/h"}}, {"/heating/minimum_capacity"}),
         ({"heating": HEATING | {"evaporating": "70 degF", "condensing": "65 degF"}}, {"/heating/condensing"}),
         ({"heating": HEATING | {"discharge_temperature": "100 degF"}}, {"/heating/discharge_temperature"}),

@@ -77,6 +77,8 @@ def refuse_contradictions(question: RefrigerantLineSizingQuestion) -> None:
         if run.size is not None and not tubes.tubes_named(question.temper, run.size):
             made = ", ".join(dict.fromkeys(f"{tube.nominal_size.to('in'):g}" for tube in tubes.tubes_of(question.temper)))
             found.append(fault(f"/{name}/size", "{} tube is not made in {}; the outside diameters are {} in", question.temper, run.size, made))
+    if question.lower_flammability_limit is not None and refrigerant.refrigerant_named(question.refrigerant).lower_flammability_limit is None:
+        found.append(fault("/lower_flammability_limit", "{} does not burn; leave this out", question.refrigerant))
     air = question.surroundings
     if air is not None and air.dew_point is not None and air.dew_point > air.temperature:
         found.append(fault("/surroundings/dew_point", "{} cannot be above the air's temperature of {}", air.dew_point, air.temperature))

@@ -103,6 +103,9 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
             meets="Friction takes {} of saturation temperature, within {}.",
             breaks="Friction takes {} of saturation temperature, above {}: take a larger tube or fewer fittings.",
         )  # fmt: skip
+    else:
+        says = Phrase("Friction takes {}, more than half of the pressure there is; no figure holds there. Take a larger tube.", taken.pressure_drop)
+        findings.check("liquid loss", "fails", rules.LIQUID_LOSS, says, actual=taken.pressure_drop)
     working = max(state.liquid_pressure for state in states)
     _check_pressure(findings, "liquid line pressure", taken.rated_pressure, working, choice.design_pressure([*states], "liquid"))
 

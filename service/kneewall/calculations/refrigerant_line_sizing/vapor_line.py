@@ -64,8 +64,7 @@ def least_oil_flux(state: ModeState, diameter: float) -> float:
 
 def oil_return(state: ModeState, tube: Tube) -> OilReturn:
     """The least capacity at which gas in this tube carries oil up, and the lowest stage over it less one."""
-    share = least_oil_flux(state, tube.inside_diameter) * tube.area / state.mass_flow
-    least = state.capacity * share
+    least = state.capacity * least_oil_flux(state, tube.inside_diameter) * tube.area / state.mass_flow
     return OilReturn(minimum_capacity=Power(least), margin=state.lowest / least - 1.0)
 
 
