@@ -487,6 +487,14 @@ def test_more_than_a_tenth_of_the_pressure_is_not_computed() -> None:
     assert verdicts(NAME, question(vapor_line={"length": "100 ft", "size": "1/4 in"}))["suction gas loss"] == "fails"
 
 
+def test_flow_between_laminar_and_turbulent_is_watched() -> None:
+    """1000 Btu/h of R-410A is 293 W over 166 kJ/kg, 0.00177 kg/s: in 3/8 in Re = 4 m/(pi D mu) = 4 x 0.00177/(pi x 0.0079 x 1.0e-4) = 2850, by hand."""
+    asked = question(liquid_line={"length": "50 ft", "size": "3/8 in"})
+    asked["cooling"]["capacity"] = "1000 Btu/h"
+    assert verdicts(NAME, asked)["liquid flow cooling"] == "watch"
+    assert "liquid flow cooling" not in verdicts(NAME, question(liquid_line={"length": "50 ft", "size": "3/8 in"}))
+
+
 def test_elevations_of_the_run() -> None:
     found = result(NAME, question(indoor_above_outdoor="20 ft", vapor_line={"length": "60 ft"}))["elevations"]
     assert [point["elevation"]["value"] for point in found["points"]] == [0, 0, 20]

@@ -64,6 +64,10 @@ LIQUID_VELOCITY = _rule(
     "liquid-velocity", "limit", "common-practice", COMMON_PRACTICE,
     "Liquid moves at 600 fpm at most, and at 300 fpm where a solenoid valve can shut on it.",
 )  # fmt: skip
+FLOW_REGIME = _rule(
+    "flow-regime", "limit", "common-practice", COMMON_PRACTICE,
+    "Between Reynolds numbers 2000 and 4000 the flow may flip between laminar and turbulent, and no friction figure is better than a guess.",
+)  # fmt: skip
 OIL_RETURN = _rule(
     "oil-return", "formula", "from-memory", Source(title="ASHRAE Transactions 82(2), oil transport by refrigerant vapour in risers", edition="1976"),
     "Gas carries oil up a riser from a mass flux of 0.7225 sqrt(rho g D (rho_film - rho)). The film is taken as dense as the liquid refrigerant and at "

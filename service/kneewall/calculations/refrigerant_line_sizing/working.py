@@ -151,7 +151,7 @@ def _around_lines(question: RefrigerantLineSizingQuestion, result: RefrigerantLi
     if leak.limit_mass is not None and question.room is not None:
         lines.append(
             _line(
-                "room", "min(2.5 LFL^1.25 h sqrt A, 0.75 LFL h A)", leak.limit_mass, rules.ROOM_AREA,
+                "room", "min(2.5 LFL^1.25 h sqrt A, 0.75 LFL h A), in kg and m", leak.limit_mass, rules.ROOM_AREA,
                 "LFL {}, h {}, A {}", limit, Length(release_height(question.room)), question.room.floor_area,
             )
         )  # fmt: skip
