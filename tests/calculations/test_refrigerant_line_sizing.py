@@ -54,7 +54,8 @@ def colebrook(reynolds: float, relative_roughness: float) -> float:
 
 
 @pytest.mark.parametrize(
-    ("name", "fluid"), [("R-410A", "R410A"), ("R-32", "R32"), ("R-22", "R22"), ("R-407C", "R407C"), ("R-134a", "R134a"), ("R-290", "R290")]
+    ("name", "fluid"),
+    [("R-410A", "R410A"), ("R-32", "R32"), ("R-22", "R22"), ("R-407C", "R407C"), ("R-134a", "R134a"), ("R-290", "R290"), ("R-454B", "R454B.mix")],
 )
 def test_suction_line_worked_with_coolprop_directly(name: str, fluid: str) -> None:
     """Reference: CoolProp flashes, fluids.friction_factor (Clamond), one line of Darcy; 7/8 in annealed, 100 ft, within 0.05 %."""
