@@ -2,13 +2,22 @@
 
 from kneewall.calculations.refrigerant_line_sizing import cautions, rules
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
-from kneewall.calculations.refrigerant_line_sizing.results import LeakSafety, LineCharge, LineElevations, RunPoint, VaporLineInsulation
+from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser, LeakSafety, LineCharge, LineElevations, RunPoint, VaporLineInsulation
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length, Mass, ThermalResistance
 from kneewall.physics.refrigerant import SAFETY_DATA
 
 CODE_RESISTANCE = ThermalResistance.of(3, "ft2.h.degF/Btu")
+
+
+def check_double_riser(findings: Findings, riser: DoubleRiser) -> None:
+    """What a double riser would take; the maker has to agree to it."""
+    says = Phrase(
+        "Two risers side by side would do: {} alone at the lowest stage, with {} beside it at full capacity, and an oil trap at the foot of the larger. "
+        "Have the equipment's maker agree.", riser.small, riser.large,
+    )  # fmt: skip
+    findings.check("double riser", "refer", rules.DOUBLE_RISER, says)
 
 
 def check_charge(findings: Findings, charge: LineCharge) -> None:
@@ -65,6 +74,11 @@ def _check_room(findings: Findings, question: RefrigerantLineSizingQuestion, lea
         )  # fmt: skip
         limit = leak.limit_mass
     findings.check("leak safety", "refer", rules.ROOM_AREA, says, actual=leak.charge, limit=limit)
+    assert leak.lower_flammability_limit is not None
+    most = Mass(rules.LARGE_CHARGE_RATIO * leak.lower_flammability_limit)
+    if leak.safety_group == "A2L" and leak.charge > most:
+        says = Phrase(f"The charge of {{}} is above {{}}, beyond which floor area alone does not make a room safe. {end}", leak.charge, most)
+        findings.check("large charge", "refer", rules.LARGE_CHARGE, says, actual=leak.charge, limit=most)
 
 
 def check_insulation(findings: Findings, question: RefrigerantLineSizingQuestion, insulation: VaporLineInsulation) -> None:

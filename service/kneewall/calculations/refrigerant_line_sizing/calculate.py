@@ -5,13 +5,22 @@ charge, the leak and the insulation.
 """
 
 from kneewall.calculations.refrigerant_line_sizing import cautions, choice, rules
-from kneewall.calculations.refrigerant_line_sizing.around import check_charge, check_insulation, check_leak, elevations
+from kneewall.calculations.refrigerant_line_sizing.around import check_charge, check_double_riser, check_insulation, check_leak, elevations
 from kneewall.calculations.refrigerant_line_sizing.charge import leak_safety, line_charge
 from kneewall.calculations.refrigerant_line_sizing.checks import RULES_BY_MODE, check_choice, check_liquid, check_liquid_choice, check_vapor
+from kneewall.calculations.refrigerant_line_sizing.double_riser import double_riser
+from kneewall.calculations.refrigerant_line_sizing.fitted import NO_FITTINGS
 from kneewall.calculations.refrigerant_line_sizing.insulation import line_insulation
 from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_candidates
 from kneewall.calculations.refrigerant_line_sizing.messages import CoolingDuty, HeatingDuty, RefrigerantLineSizingQuestion
-from kneewall.calculations.refrigerant_line_sizing.results import LineState, LiquidLine, RefrigerantLineSizingResult, VaporLine
+from kneewall.calculations.refrigerant_line_sizing.results import (
+    LineState,
+    LiquidCandidate,
+    LiquidLine,
+    RefrigerantLineSizingResult,
+    VaporCandidate,
+    VaporLine,
+)
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState, states_of
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import vapor_candidates
 from kneewall.kernel.answer import Answer, Findings
@@ -32,27 +41,7 @@ def size_refrigerant_lines(question: RefrigerantLineSizingQuestion) -> Answer[Re
     liquid_taken = choice.recommended(liquid, choice.design_pressure(states, "liquid"))
     gas_shown, liquid_shown = gas_taken or choice.nearest(gas), liquid_taken or choice.nearest(liquid)
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
-    charge = line_charge(question, states[0], gas_shown, liquid_shown)
-    if charge.total is not None and charge.total <= 0.0:
-        raise refuse("/factory_charge/mass", "is less than what the lines it covers would hold of these sizes; give the charge from the plate")
-    result = RefrigerantLineSizingResult(
-        states=[_state_shown(state) for state in states],
-        vapor_line=VaporLine(
-            recommended=None if gas_taken is None else gas_taken.nominal_size,
-            recommended_inside_diameter=None if gas_taken is None else gas_taken.inside_diameter,
-            candidates=gas,
-        ),
-        liquid_line=LiquidLine(
-            recommended=None if liquid_taken is None else liquid_taken.nominal_size,
-            recommended_inside_diameter=None if liquid_taken is None else liquid_taken.inside_diameter,
-            candidates=liquid,
-        ),
-        double_riser=None if gas_taken or question.vapor_line.size else choice.double_riser(gas, states, limit),
-        charge=charge,
-        leak_safety=leak_safety(question, fluid, charge.total),
-        insulation=line_insulation(question, gas_shown.nominal_size),
-        elevations=elevations(question),
-    )
+    result = _result(question, fluid, states, (gas, gas_taken, gas_shown), (liquid, liquid_taken, liquid_shown), limit)
     _apply_rules(findings, question, states)
     if gas_taken is None:
         check_choice(findings, states, gas, gas_shown, limit, question.vapor_line.size is not None)
@@ -62,6 +51,38 @@ def size_refrigerant_lines(question: RefrigerantLineSizingQuestion) -> Answer[Re
     check_liquid(findings, question, states, liquid_shown)
     _check_around(findings, question, result)
     return findings.answer(result)
+
+
+def _result(
+    question: RefrigerantLineSizingQuestion,
+    fluid: refrigerant.Refrigerant,
+    states: list[ModeState],
+    gas: tuple[list[VaporCandidate], VaporCandidate | None, VaporCandidate],
+    liquid: tuple[list[LiquidCandidate], LiquidCandidate | None, LiquidCandidate],
+    limit: TemperatureDifference,
+) -> RefrigerantLineSizingResult:
+    """The result from each line's candidates, the one that was taken and the one that is looked at closer."""
+    charge = line_charge(question, states[0], gas[2], liquid[2])
+    if charge.total is not None and charge.total <= 0.0:
+        raise refuse("/factory_charge/mass", "is less than what the lines it covers would hold of these sizes; give the charge from the plate")
+    return RefrigerantLineSizingResult(
+        states=[_state_shown(state) for state in states],
+        vapor_line=VaporLine(
+            recommended=None if gas[1] is None else gas[1].nominal_size,
+            recommended_inside_diameter=None if gas[1] is None else gas[1].inside_diameter,
+            candidates=gas[0],
+        ),
+        liquid_line=LiquidLine(
+            recommended=None if liquid[1] is None else liquid[1].nominal_size,
+            recommended_inside_diameter=None if liquid[1] is None else liquid[1].inside_diameter,
+            candidates=liquid[0],
+        ),
+        double_riser=None if gas[1] or question.vapor_line.size else double_riser(question, fluid, states, limit),
+        charge=charge,
+        leak_safety=leak_safety(question, fluid, charge.total),
+        insulation=line_insulation(question, gas[2].nominal_size),
+        elevations=elevations(question),
+    )
 
 
 def refuse_contradictions(question: RefrigerantLineSizingQuestion) -> None:
@@ -75,6 +96,8 @@ def refuse_contradictions(question: RefrigerantLineSizingQuestion) -> None:
         if run.size is not None and not tubes.tubes_named(question.temper, run.size):
             made = ", ".join(dict.fromkeys(f"{tube.nominal_size.to('in'):g}" for tube in tubes.tubes_of(question.temper)))
             found.append(fault(f"/{name}/size", "{} tube is not made in {}; the outside diameters are {} in", question.temper, run.size, made))
+    if question.lower_flammability_limit is not None and refrigerant.refrigerant_named(question.refrigerant).lower_flammability_limit is None:
+        found.append(fault("/lower_flammability_limit", "{} does not burn; leave this out", question.refrigerant))
     air = question.surroundings
     if air is not None and air.dew_point is not None and air.dew_point > air.temperature:
         found.append(fault("/surroundings/dew_point", "{} cannot be above the air's temperature of {}", air.dew_point, air.temperature))
@@ -111,7 +134,7 @@ def _apply_rules(findings: Findings, question: RefrigerantLineSizingQuestion, st
         findings.apply(*RULES_BY_MODE[state.mode])
     if question.refrigerant == "R-454B":
         findings.apply(refrigerant.LIQUID_BLEND_VISCOSITY)
-    if question.vapor_line.fittings or question.liquid_line.fittings:
+    if question.vapor_line.fittings != NO_FITTINGS or question.liquid_line.fittings != NO_FITTINGS:
         findings.apply(rules.FITTING_LENGTHS)
     if question.surroundings is not None:
         findings.apply(rules.HEAT_GAIN)
@@ -119,7 +142,7 @@ def _apply_rules(findings: Findings, question: RefrigerantLineSizingQuestion, st
 
 def _check_around(findings: Findings, question: RefrigerantLineSizingQuestion, result: RefrigerantLineSizingResult) -> None:
     if result.double_riser is not None:
-        findings.apply(rules.DOUBLE_RISER)
+        check_double_riser(findings, result.double_riser)
     if result.charge is not None:
         check_charge(findings, result.charge)
     check_leak(findings, question, result.leak_safety)

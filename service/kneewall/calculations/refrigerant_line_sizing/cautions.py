@@ -10,7 +10,7 @@ def _caution(name: str, hazard: Hazard, says: str, source: Source = COMMON_PRACT
 RECOVERY = _caution(
     "recovery", "refrigerant",
     "Recover the refrigerant; never vent it. Opening, charging and recovery are for certified technicians with equipment approved for this refrigerant.",
-    Source(title="Clean Air Act, section 608; 40 CFR part 82, subpart F", publisher="U.S. Environmental Protection Agency"),
+    Source(title="Clean Air Act, section 608; 40 CFR part 82, subpart F", clause="82.154", publisher="U.S. Environmental Protection Agency"),
 )  # fmt: skip
 PRESSURE = _caution(
     "pressure", "pressure",

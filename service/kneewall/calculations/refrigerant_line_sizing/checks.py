@@ -1,6 +1,7 @@
 """The checks made on the tubes that were taken, in words for somebody on the job."""
 
 from collections.abc import Sequence
+from math import pi
 
 from kneewall.calculations.refrigerant_line_sizing import choice, rules
 from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_velocity_limit
@@ -13,6 +14,7 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, TemperatureDifference
 from kneewall.kernel.rule import Rule
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
+from kneewall.physics.friction import TURBULENT_FROM, regime
 from kneewall.physics.tubes import HOTTEST_RATED, RATED_PRESSURE
 
 MODES_GAS = {"cooling": "suction gas", "heating": "hot gas"}
@@ -25,6 +27,7 @@ def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, sta
         figures = taken if state.mode == "cooling" else taken.heating
         assert figures is not None
         _check_gas(findings, state, figures, limit)
+        _check_regime(findings, f"{MODES_GAS[state.mode]} flow", state.mass_flow, taken.inside_diameter, state.vapor.viscosity)
     _check_pressure(
         findings,
         "vapor line pressure",
@@ -56,6 +59,13 @@ def _check_gas(findings: Findings, state: ModeState, figures: VaporCandidate | H
             meets=f"At the lowest stage of {{}} the {gas} still carries the oil up; it takes {{}}.",
             breaks=f"At the lowest stage of {{}} the {gas} leaves the oil in the riser; this tube takes {{}}. Take a smaller tube, a double riser, or raise the lowest stage.",
         )  # fmt: skip
+
+
+def _check_regime(findings: Findings, name: str, mass_flow: float, bore: float, viscosity: float) -> None:
+    reynolds = 4.0 * mass_flow / (pi * bore * viscosity)
+    if regime(reynolds) == "transitional":
+        says = Phrase("At Reynolds number {} the flow may be laminar or turbulent; the friction figure is uncertain.", reynolds)
+        findings.check(name, "watch", rules.FLOW_REGIME, says, actual=reynolds, limit=TURBULENT_FROM)
 
 
 def _check_pressure(findings: Findings, name: str, rated: GaugePressure | None, working: float, design: float) -> None:
@@ -92,6 +102,7 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
         figures = taken if state.mode == "cooling" else taken.heating
         assert figures is not None
         _check_subcooling(findings, state, figures, least)
+        _check_regime(findings, f"liquid flow {state.mode}", state.mass_flow, taken.inside_diameter, state.liquid_viscosity)
         findings.at_most(
             f"liquid velocity {state.mode}", figures.velocity, liquid_velocity_limit(question), rules.LIQUID_VELOCITY,
             meets="The liquid moves at {}, within {}.",
@@ -103,6 +114,9 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
             meets="Friction takes {} of saturation temperature, within {}.",
             breaks="Friction takes {} of saturation temperature, above {}: take a larger tube or fewer fittings.",
         )  # fmt: skip
+    else:
+        says = Phrase("Friction takes {}, more than half of the pressure there is; no figure holds there. Take a larger tube.", taken.pressure_drop)
+        findings.check("liquid loss", "fails", rules.LIQUID_LOSS, says, actual=taken.pressure_drop)
     working = max(state.liquid_pressure for state in states)
     _check_pressure(findings, "liquid line pressure", taken.rated_pressure, working, choice.design_pressure([*states], "liquid"))
 

@@ -1,15 +1,14 @@
-"""Which tube to take, what to look at where none will do, and what a double riser would take."""
+"""Which tube to take, and what to look at where none will do."""
 
 from typing import TypeVar
 
-from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser, LiquidCandidate, VaporCandidate
+from kneewall.calculations.refrigerant_line_sizing.results import LiquidCandidate, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.kernel.quantity import PressureDrop
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 
 CandidateT = TypeVar("CandidateT", VaporCandidate, LiquidCandidate)
-LOSS_EXPONENT = 1.8
-"""Loss grows about so with flow, which the handbooks' tables use too."""
+WEIGHT = {"drop-too-large": 10, "flashing": 10, "pressure": 5}
 
 
 def recommended(candidates: list[CandidateT], design: float) -> CandidateT | None:
@@ -20,8 +19,8 @@ def recommended(candidates: list[CandidateT], design: float) -> CandidateT | Non
 
 
 def nearest(candidates: list[CandidateT]) -> CandidateT:
-    """Where none keeps every limit, the one that breaks the fewest; the smaller of equals."""
-    return min(candidates, key=lambda one: len(one.breaks))
+    """Where none keeps every limit, the one that breaks the fewest, least of all those past which nothing is computed; the smaller of equals."""
+    return min(candidates, key=lambda one: sum(WEIGHT.get(broken, 1) for broken in one.breaks))
 
 
 def design_pressure(states: list[ModeState], line: str) -> PressureDrop:
@@ -50,26 +49,3 @@ def smallest_within_loss(candidates: list[VaporCandidate], limit: float) -> Vapo
 def largest_returning_oil(candidates: list[VaporCandidate], states: list[ModeState]) -> VaporCandidate | None:
     """The largest tube in which the lowest stage carries the oil up."""
     return next((one for one in reversed(candidates) if returns_oil(one, states)), None)
-
-
-def double_riser(candidates: list[VaporCandidate], states: list[ModeState], limit: float) -> DoubleRiser | None:
-    """Two tubes that do together what none does alone: the small one returns oil at the lowest stage without losing too much, and with the large
-    one carries the full flow within the limit. A tube carries (limit/loss)^(1/1.8) of the full flow at the limit.
-
-    Source: refrigerant-line-sizing.double-riser.
-    """
-    lowest = max(state.lowest / state.capacity for state in states)
-    for small in reversed(candidates):
-        share = drop_share(small, limit)
-        if share is None or share <= 0.0 or not returns_oil(small, states) or lowest > _carried(share):
-            continue
-        for large in candidates:
-            other = drop_share(large, limit)
-            if other is not None and large.inside_diameter > small.inside_diameter and _carried(share) + _carried(other) >= 1.0:
-                return DoubleRiser(small=small.nominal_size, large=large.nominal_size)
-    return None
-
-
-def _carried(share: float) -> float:
-    """The share of the full flow at which a tube just loses the limit, when it loses `share` of the limit at full flow."""
-    return float(max(share, 1e-9) ** (-1.0 / LOSS_EXPONENT))

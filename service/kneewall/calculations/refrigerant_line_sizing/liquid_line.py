@@ -3,7 +3,7 @@
 from math import exp, pi
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import candidates_of, equivalent_length
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, LiquidCandidate, LiquidHeatingFigures
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
@@ -36,7 +36,7 @@ class LiquidBounds:
 
 def liquid_velocity_limit(question: RefrigerantLineSizingQuestion) -> Velocity:
     """How fast the liquid may move. Source: refrigerant-line-sizing.liquid-velocity."""
-    solenoid = question.liquid_line.fittings.get("solenoid-valve", 0.0) > 0.0
+    solenoid = question.liquid_line.fittings.solenoid_valve > 0.0
     return rules.MOST_LIQUID_VELOCITY_WITH_SOLENOID if solenoid else rules.MOST_LIQUID_VELOCITY
 
 
@@ -44,10 +44,7 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
     """Every tube that comes into question, smallest bore first."""
     bounds = LiquidBounds(question, states)
     actual = float(question.liquid_line.length)
-    return [
-        _candidate(refrigerant, states, tube, actual, equivalent_length(question.liquid_line, lengths), bounds)
-        for tube, lengths in candidates_of(question.temper, question.liquid_line)
-    ]
+    return [_candidate(refrigerant, states, tube, actual, length, bounds) for tube, length in legs_of(question.temper, question.liquid_line)]
 
 
 def liquid_loss(state: ModeState, tube: Tube, length: float) -> tuple[float, float]:

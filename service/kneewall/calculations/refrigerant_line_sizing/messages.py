@@ -1,6 +1,6 @@
 """What a question on refrigerant lines asks."""
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 import msgspec
 
@@ -20,7 +20,29 @@ from kneewall.kernel.question import Question, asked
 from kneewall.physics.refrigerant import RefrigerantName
 from kneewall.physics.tubes import Temper
 
-LineFitting = Literal["short-radius-ell", "long-radius-ell", "45-degree-ell", "solenoid-valve", "check-valve", "sight-glass", "filter-drier"]
+FITTING_NAMES = {
+    "short_radius_ell": "short-radius-ell",
+    "long_radius_ell": "long-radius-ell",
+    "forty_five_degree_ell": "45-degree-ell",
+    "solenoid_valve": "solenoid-valve",
+    "check_valve": "check-valve",
+    "sight_glass": "sight-glass",
+    "filter_drier": "filter-drier",
+}
+"""Fields of the fittings and their names on the wire and in the table."""
+Count = Annotated[float, msgspec.Meta(description="How many", ge=0, le=100)]
+
+
+class LineFittings(Question, frozen=True, kw_only=True, rename=lambda name: FITTING_NAMES[name]):
+    """How many of each fitting a line has."""
+
+    short_radius_ell: Count = 0.0
+    long_radius_ell: Count = 0.0
+    forty_five_degree_ell: Count = 0.0
+    solenoid_valve: Count = 0.0
+    check_valve: Count = 0.0
+    sight_glass: Count = 0.0
+    filter_drier: Count = 0.0
 
 
 class CoolingDuty(Question, frozen=True, kw_only=True):
@@ -72,7 +94,7 @@ class LineRun(Question, frozen=True, kw_only=True):
     """One of the two lines as it will be run."""
 
     length: Annotated[Length, asked("Actual length of tube, one way", least="1 ft", most="300 ft")]
-    fittings: Annotated[dict[LineFitting, Annotated[float, msgspec.Meta(ge=0, le=100)]], msgspec.Meta(description="How many of each fitting")] = {}
+    fittings: Annotated[LineFittings, msgspec.Meta(description="How many of each fitting")] = LineFittings()
     size: (
         Annotated[Dimension, asked("Check this nominal size (outside diameter) instead of choosing one", least="1/4 in", most="1-5/8 in")] | None
     ) = None

@@ -26,14 +26,14 @@ from kneewall.physics.refrigerant import SafetyGroup
 BrokenLimit = Literal["loss", "velocity", "oil-return", "subcooling", "flashing", "pressure", "drop-too-large"]
 
 
-class OilReturn(Figured, frozen=True, kw_only=True):
+class OilReturn(Figured, frozen=True, kw_only=True, gc=False):
     """Whether the gas carries the oil up the wall."""
 
     minimum_capacity: Annotated[Power, msgspec.Meta(description="Least capacity at which gas in this tube carries oil up a riser")]
     margin: Annotated[float, msgspec.Meta(description="Lowest stage over that capacity, less one: negative means that the oil stays down")]
 
 
-class HotGasFigures(Figured, frozen=True, kw_only=True):
+class HotGasFigures(Figured, frozen=True, kw_only=True, gc=False):
     """What the hot gas does in this tube when the heat pump heats."""
 
     velocity: Velocity
@@ -42,7 +42,7 @@ class HotGasFigures(Figured, frozen=True, kw_only=True):
     oil_return: OilReturn
 
 
-class VaporCandidate(Figured, frozen=True, kw_only=True):
+class VaporCandidate(Figured, frozen=True, kw_only=True, gc=False):
     """What the vapour does in one made tube; the figures are of cooling, those of heating stand apart."""
 
     nominal_size: Dimension
@@ -58,7 +58,7 @@ class VaporCandidate(Figured, frozen=True, kw_only=True):
     breaks: Annotated[list[BrokenLimit], msgspec.Meta(description="Limits that this size does not keep in one mode or the other")] = []
 
 
-class LiquidHeatingFigures(Figured, frozen=True, kw_only=True):
+class LiquidHeatingFigures(Figured, frozen=True, kw_only=True, gc=False):
     """What the liquid does in this tube when the heat pump heats and it flows outdoors."""
 
     velocity: Velocity
@@ -67,7 +67,7 @@ class LiquidHeatingFigures(Figured, frozen=True, kw_only=True):
     flashes: bool
 
 
-class LiquidCandidate(Figured, frozen=True, kw_only=True):
+class LiquidCandidate(Figured, frozen=True, kw_only=True, gc=False):
     """What the liquid does in one made tube; the figures are of cooling, those of heating stand apart."""
 
     nominal_size: Dimension
@@ -102,7 +102,7 @@ class LiquidLine(Figured, frozen=True, kw_only=True):
     candidates: list[LiquidCandidate]
 
 
-class LineState(Figured, frozen=True, kw_only=True):
+class LineState(Figured, frozen=True, kw_only=True, gc=False):
     """The refrigerant in one mode, the same in every size."""
 
     mode: Literal["cooling", "heating"]

@@ -23,6 +23,7 @@ COMPRESSOR_EFFICIENCY = 0.70
 MOST_DROP_SHARE = 0.10
 USUAL_CONDUCTIVITY = ThermalConductivity.of(0.27, "Btu.in/(h.ft2.degF)")
 SURFACE_COEFFICIENT = HeatTransferCoefficient.of(1.65, "Btu/(h.ft2.degF)")
+LARGE_CHARGE_RATIO = 39.0
 LEAST_RELEASE_HEIGHT = Length.of(0.6, "m")
 PITCH = Dimension.of(0.5, "in") / Length.of(10, "ft")
 
@@ -62,6 +63,10 @@ GAS_VELOCITY = _rule(
 LIQUID_VELOCITY = _rule(
     "liquid-velocity", "limit", "common-practice", COMMON_PRACTICE,
     "Liquid moves at 600 fpm at most, and at 300 fpm where a solenoid valve can shut on it.",
+)  # fmt: skip
+FLOW_REGIME = _rule(
+    "flow-regime", "limit", "common-practice", COMMON_PRACTICE,
+    "Between Reynolds numbers 2000 and 4000 the flow may flip between laminar and turbulent, and no friction figure is better than a guess.",
 )  # fmt: skip
 OIL_RETURN = _rule(
     "oil-return", "formula", "from-memory", Source(title="ASHRAE Transactions 82(2), oil transport by refrigerant vapour in risers", edition="1976"),
@@ -107,6 +112,11 @@ ROOM_AREA = _rule(
     Source(title="IEC 60335-2-40, annex GG", edition="2018", publisher="IEC; read in equipment manuals that quote formula and tables"),
     "Unventilated room: at most the lesser of 2.5 LFL^1.25 h sqrt A and 0.75 LFL h A, h the release height, at least 0.6 m. At or below 6 LFL (A2L) or "
     "4 LFL (A3), LFL in kg/m3 and charge in kg, the size of the room is not asked. Other editions and listed leak detection change this.",
+)  # fmt: skip
+LARGE_CHARGE = _rule(
+    "large-charge", "limit", "from-memory",
+    Source(title="IEC 60335-2-40, annex GG; UL 60335-2-40 sets 52 LFL in its 4th edition", edition="2018", publisher="IEC"),
+    "Above 39 LFL (A2L), LFL in kg/m3 and charge in kg, no room is large enough without ventilation, circulation or leak detection.",
 )  # fmt: skip
 SURFACE_TEMPERATURE = _rule(
     "surface-temperature", "formula", "computed", Source(title="Conduction through a cylinder and a film of 1.65 Btu/(h.ft2.degF), common practice"),

@@ -3,7 +3,7 @@
 from math import exp, sqrt
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import candidates_of, equivalent_length
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, HotGasFigures, OilReturn, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
@@ -22,10 +22,7 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     stress = allowable_stress(max(COOLEST_RATED, *(state.vapor_temperature for state in states)))
     working = max(working_pressure(state) for state in states) - SEA_LEVEL_PRESSURE
-    return [
-        _candidate(refrigerant, states, tube, equivalent_length(question.vapor_line, lengths), limit, stress, working)
-        for tube, lengths in candidates_of(question.temper, question.vapor_line)
-    ]
+    return [_candidate(refrigerant, states, tube, length, limit, stress, working) for tube, length in legs_of(question.temper, question.vapor_line)]
 
 
 def working_pressure(state: ModeState) -> float:
@@ -67,8 +64,7 @@ def least_oil_flux(state: ModeState, diameter: float) -> float:
 
 def oil_return(state: ModeState, tube: Tube) -> OilReturn:
     """The least capacity at which gas in this tube carries oil up, and the lowest stage over it less one."""
-    share = least_oil_flux(state, tube.inside_diameter) * tube.area / state.mass_flow
-    least = state.capacity * share
+    least = state.capacity * least_oil_flux(state, tube.inside_diameter) * tube.area / state.mass_flow
     return OilReturn(minimum_capacity=Power(least), margin=state.lowest / least - 1.0)
 
 

@@ -51,7 +51,7 @@ def _line(step: str, formula: str, value: Figure, rule: Rule, substituted: str, 
 
 def _state_lines(question: RefrigerantLineSizingQuestion, state: ModeState) -> list[WorkingLine]:
     fluid, mode = refrigerant.refrigerant_named(question.refrigerant), state.mode
-    per_mass = (state.vapor.enthalpy - fluid.liquid_enthalpy(state.liquid_temperature)) / 2326.0
+    per_mass = state.vapor.enthalpy - fluid.liquid_enthalpy(state.liquid_temperature)
     return [
         _line(
             f"{mode}: gas", "density at dew point and superheat", Density(state.vapor.density), refrigerant.PROPERTIES,
@@ -63,7 +63,7 @@ def _state_lines(question: RefrigerantLineSizingQuestion, state: ModeState) -> l
         ),
         _line(
             f"{mode}: flow", "m = Q/(h_gas - h_liquid)", MassFlow(state.mass_flow), rules.MASS_FLOW,
-            "{} over {} Btu/lb", state.capacity, per_mass,
+            "{} over {} Btu/lb ({} kJ/kg)", state.capacity, per_mass / 2326.0, per_mass / 1000.0,
         ),
     ]  # fmt: skip
 
@@ -151,7 +151,7 @@ def _around_lines(question: RefrigerantLineSizingQuestion, result: RefrigerantLi
     if leak.limit_mass is not None and question.room is not None:
         lines.append(
             _line(
-                "room", "min(2.5 LFL^1.25 h sqrt A, 0.75 LFL h A)", leak.limit_mass, rules.ROOM_AREA,
+                "room", "min(2.5 LFL^1.25 h sqrt A, 0.75 LFL h A), in kg and m", leak.limit_mass, rules.ROOM_AREA,
                 "LFL {}, h {}, A {}", limit, Length(release_height(question.room)), question.room.floor_area,
             )
         )  # fmt: skip
