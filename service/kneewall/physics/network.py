@@ -189,22 +189,28 @@ def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[fl
 
 def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float]:
     """Solve A x = b for a symmetric positive definite A given by its lower triangle, by the square-root-free Cholesky form A = L D L'."""
-    rows = [row[:] for row in matrix]
+    count = len(right)
     solution = right[:]
-    for pivot in range(len(right)):
-        diagonal = rows[pivot][pivot]
-        column = [(below, rows[below][pivot]) for below in range(pivot + 1, len(right)) if rows[below][pivot]]
-        for place, (below, entry) in enumerate(column):
-            share = entry / diagonal
-            row = rows[below]
-            row[pivot] = share
-            solution[below] -= share * solution[pivot]
-            for other, other_entry in column[: place + 1]:
-                row[other] -= share * other_entry
-    for pivot in range(len(right) - 1, -1, -1):
-        solution[pivot] /= rows[pivot][pivot]
-        for below in range(pivot + 1, len(right)):
-            solution[pivot] -= rows[below][pivot] * solution[below]
+    lower: list[list[float]] = []
+    pivots: list[float] = []
+    for i in range(count):
+        row = matrix[i][:]
+        for j in range(i):
+            entry = row[j]
+            if entry:
+                share = entry / pivots[j]
+                solution[i] -= share * solution[j]
+                row[i] -= share * entry
+                for k in range(j + 1, i):
+                    row[k] -= entry * lower[k][j]
+                row[j] = share
+        lower.append(row)
+        pivots.append(row[i])
+    for i in range(count - 1, -1, -1):
+        value = solution[i] / pivots[i]
+        for j in range(i + 1, count):
+            value -= lower[j][i] * solution[j]
+        solution[i] = value
     return solution
 
 
@@ -233,13 +239,15 @@ def link_flows(layout: Layout, flows: list[float]) -> list[float]:
     return found
 
 
-def pressures(layout: Layout, flows: Sequence[float], at_root: float, root: str = SUPPLY, lost: Sequence[float] | None = None) -> dict[str, float]:
-    """Pressure at every node that the tree reaches, Pa, all reduced to one height, from that at the tree's root and the flow in each link.
+def link_losses(layout: Layout, flows: Sequence[float], lost: Sequence[float] | None = None) -> list[float]:
+    """What each link loses from its tail to its head, Pa, at the flow in each link; `lost` as in `solve`."""
+    losses = [loss_and_slope(link.resistance, flow)[0] if flow else 0.0 for link, flow in zip(layout.links, flows, strict=True)]
+    return losses if lost is None else [loss + more for loss, more in zip(losses, lost, strict=True)]
 
-    `lost` as in `solve`.
-    """
-    found = {root: at_root}
+
+def pressures(layout: Layout, losses: Sequence[float], root: str = SUPPLY) -> dict[str, float]:
+    """Pressure at every node that the tree reaches, Pa above that at its root, all reduced to one height, from the loss in each link."""
+    found = {root: 0.0}
     for node, neighbour, index, direction in layout.tree:
-        loss = loss_and_slope(layout.links[index].resistance, flows[index])[0] if flows[index] else 0.0
-        found[node] = found[neighbour] - direction * (loss if lost is None else loss + lost[index])
+        found[node] = found[neighbour] - direction * losses[index]
     return found
