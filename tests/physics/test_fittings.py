@@ -25,7 +25,9 @@ def k_of(fitting: str, inches: float, bore: float) -> float:
     return coefficient_of_fittings({fitting: 1.0}, inches * INCH, bore * INCH)  # type: ignore[dict-item]
 
 
-@pytest.mark.parametrize(("bore", "low", "high"), [(0.622, 0.026, 0.027), (0.824, 0.024, 0.025), (1.049, 0.022, 0.023), (1.38, 0.021, 0.022), (2.067, 0.019, 0.0195)])
+@pytest.mark.parametrize(
+    ("bore", "low", "high"), [(0.622, 0.026, 0.027), (0.824, 0.024, 0.025), (1.049, 0.022, 0.023), (1.38, 0.021, 0.022), (2.067, 0.019, 0.0195)]
+)
 def test_fully_turbulent_factor_of_steel_by_size(bore: float, low: float, high: float) -> None:
     """Technical Paper 410, table of friction factors for clean commercial steel pipe (from memory); its last digit is rounded."""
     assert low - 5e-4 <= turbulent_factor(45e-6 / (bore * INCH)) <= high + 5e-4
@@ -36,7 +38,9 @@ def test_elbow_and_tee_agree_with_an_independent_library() -> None:
     factor = turbulent_factor(45e-6 / bore)
     Outside(30 * factor, "30 fT", "from-memory", 1e-12, "same formula").check(k_of("elbow-90", 1, 1.049))
     reference = fluids.fittings.entrance_sharp()
-    Outside(reference, "fluids.entrance_sharp", "computed", 0.15, "0.57 by the newer measurements, 0.5 by the tables").check(k_of("entrance", 1, 1.049))
+    Outside(reference, "fluids.entrance_sharp", "computed", 0.15, "0.57 by the newer measurements, 0.5 by the tables").check(
+        k_of("entrance", 1, 1.049)
+    )
     Outside(fluids.fittings.exit_normal(), "fluids.exit_normal", "computed", 1e-12, "exact").check(k_of("exit", 1, 1.049))
 
 
@@ -59,16 +63,16 @@ def test_a_valve_loses_what_the_standard_says(cv: float) -> None:
     """fluids' IEC 60534 sizing turned round: the Kv it wants for this flow and loss."""
     flow, density = cv * 3.1e-5, 1021.3
     loss = loss_of_valve(cv, density) * flow * flow
-    kv = fluids.control_valve.size_control_valve_l(
-        rho=density, Psat=2e3, Pc=22.06e6, mu=1e-3, P1=5e6, P2=5e6 - loss, Q=flow
-    )
+    kv = fluids.control_valve.size_control_valve_l(rho=density, Psat=2e3, Pc=22.06e6, mu=1e-3, P1=5e6, P2=5e6 - loss, Q=flow)
     Outside(fluids.fittings.Kv_to_Cv(kv), "fluids.control_valve, IEC 60534-2-1", "computed", 1e-6, "the reference density has seven digits").check(cv)
 
 
 def test_valve_coefficient_agrees_with_an_independent_library() -> None:
     reference = fluids.fittings.Cv_to_K(13.0, 1.025 * INCH)
     Outside(reference, "fluids.Cv_to_K", "computed", 1e-3, "it rounds 1.599e9 to 1.6e9").check(coefficient_of_valve(13.0, 1.025 * INCH))
-    Outside(890.3 * 1.025**4 / 13.0**2, "K = 890.3 d^4/Cv^2, hand calculation", "computed", 1e-3, "four digits").check(coefficient_of_valve(13.0, 1.025 * INCH))
+    Outside(890.3 * 1.025**4 / 13.0**2, "K = 890.3 d^4/Cv^2, hand calculation", "computed", 1e-3, "four digits").check(
+        coefficient_of_valve(13.0, 1.025 * INCH)
+    )
 
 
 def test_solved_problem_of_a_gate_valve() -> None:

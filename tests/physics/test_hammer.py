@@ -34,7 +34,9 @@ def test_wave_speed_in_pex(ratio: float, speed: float) -> None:
     Outside(speed, "a maker's wave speeds for PEX", "common-practice", 0.03, "two digits").check(got)
 
 
-@pytest.mark.parametrize(("material", "inches", "speed"), [("copper-type-l", 0.75, 4128), ("copper-type-l", 1, 4045), ("pvc-schedule-80", 1, 2180), ("cpvc-cts", 1, 1735)])
+@pytest.mark.parametrize(
+    ("material", "inches", "speed"), [("copper-type-l", 0.75, 4128), ("copper-type-l", 1, 4045), ("pvc-schedule-80", 1, 2180), ("cpvc-cts", 1, 1735)]
+)
 def test_wave_speed_in_pipe_by_hand(material: str, inches: float, speed: float) -> None:
     """a = 4721/sqrt(1 + 300000/E D/e) ft/s by hand, e.g. copper 3/4 L: 1 + 0.01765 x 0.785/0.045 = 1.3078, 4721/1.1436 = 4128."""
     size = pipe_size(material, Dimension.of(inches, "in"))  # type: ignore[arg-type]

@@ -16,7 +16,9 @@ def test_water_agrees_with_the_reference_formulation(celsius: float) -> None:
     kelvin = celsius + 273.15
     found = WATER_TABLE.at(kelvin)
     for name, got, within in (("D", found.density, 5e-6), ("V", found.viscosity, 1.5e-4), ("C", found.specific_heat, 2e-5)):
-        Outside(PropsSI(name, "T", kelvin, "P", 3e5, "Water"), "CoolProp HEOS water at 3 bar", "computed", within, "straight lines over 1 K").check(got)
+        Outside(PropsSI(name, "T", kelvin, "P", 3e5, "Water"), "CoolProp HEOS water at 3 bar", "computed", within, "straight lines over 1 K").check(
+            got
+        )
     sound = PropsSI("A", "T", kelvin, "P", 3e5, "Water")
     Outside(sound, "CoolProp HEOS water at 3 bar", "computed", 2e-5, "straight lines over 1 K").check(WATER_TABLE.speed_of_sound(kelvin))
 

@@ -39,7 +39,7 @@ def ask(calculation: AnyCalculation, scope: Scope, body: bytes) -> Reply:
         return refused(scope, refuse("", BEYOND_ARITHMETIC), system)
 
 
-def offered(calculation: AnyCalculation) -> tuple[str, ...]:
+def offered(_: AnyCalculation) -> tuple[str, ...]:
     """The media types in which a calculation answers, its favourite first."""
     return (JSON, MSGPACK)
 
