@@ -21,7 +21,7 @@ from kneewall.calculations.water_loop_flow.tees import tees_of
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.refusal import refuse, refuse_any
 from kneewall.physics import fittings, friction, hammer, network, water
-from kneewall.physics.network import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
 from kneewall.physics.water import Liquid
 
 

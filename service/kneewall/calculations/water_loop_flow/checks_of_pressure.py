@@ -8,7 +8,7 @@ from kneewall.calculations.water_loop_flow.source import GRAVITY
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, Temperature, WaterFlow
-from kneewall.physics.network import DISCHARGE
+from kneewall.physics.loops import DISCHARGE
 from kneewall.physics.pipe_rating import rated_pressure
 
 BETTER_THAN = GaugePressure.of(5, "psig")

@@ -37,7 +37,7 @@ from kneewall.kernel.quantity import (
     WaterVelocity,
 )
 from kneewall.physics.fittings import loss_of_valve
-from kneewall.physics.network import DISCHARGE, SUPPLY
+from kneewall.physics.loops import DISCHARGE, SUPPLY
 
 PURGE_VELOCITY = WaterVelocity.of(2, "ft/s")
 

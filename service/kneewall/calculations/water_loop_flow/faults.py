@@ -6,7 +6,7 @@ from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopSupply,
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.physics.fittings import SPLITTING, is_known
-from kneewall.physics.network import DISCHARGE, SUPPLY, Layout
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout
 from kneewall.physics.pipes import PipeSize, not_made, pipe_size
 from kneewall.physics.water import Properties
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopUnit, LoopValve, WaterLoopQuestion
 from kneewall.kernel.quantity import Temperature
 from kneewall.physics.fittings import coefficient_of_fittings, loss_of_valve
-from kneewall.physics.network import Link
+from kneewall.physics.loops import Link
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.resistance import Coil, Friction, Regulator, Resistance
 from kneewall.physics.water import WATER_TABLE, Liquid

@@ -10,7 +10,8 @@ from kneewall.calculations.water_loop_flow.source import GRAVITY, Curve, drive_o
 from kneewall.calculations.water_loop_flow.tees import TeeLosses
 from kneewall.kernel.quantity import GaugePressure
 from kneewall.kernel.refusal import refuse
-from kneewall.physics.network import DISCHARGE, SUPPLY, Layout, lay_out, link_flows, link_losses, pressures, solve
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.network import link_flows, link_losses, pressures, solve
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.piping import Piping
 from kneewall.physics.hammer import critical_time, passed_on, stopped_at_once, stopped_slowly, wave_speed
-from kneewall.physics.network import SUPPLY
+from kneewall.physics.loops import SUPPLY
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.water import WATER_TABLE, Liquid
 

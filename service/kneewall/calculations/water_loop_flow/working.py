@@ -11,7 +11,7 @@ from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AbsolutePressure, GaugePressure, Length, Power, PressureDrop, Temperature, TemperatureDifference, WaterFlow
 from kneewall.physics import fittings, friction, hammer, network, water
-from kneewall.physics.network import DISCHARGE
+from kneewall.physics.loops import DISCHARGE
 
 
 def working(question: WaterLoopQuestion, answer: Answer[WaterLoopResult]) -> list[WorkingLine]:
@@ -57,7 +57,7 @@ def _heat_lines(found: Found, unit: LoopUnit, required: FlowRequired) -> list[Wo
         )  # fmt: skip
     lines.append(
         WorkingLine(
-            step=f"flow {unit.id} needs", formula="q = Q/(k dT), the largest", value=required.flow, rule=rules.REQUIRED_FLOW.id,
+            step=f"flow {unit.id} needs", formula="q = Q/(k dT), the largest", value="none suffices" if required.flow is None else required.flow, rule=rules.REQUIRED_FLOW.id,
             substituted=Phrase("governed by {}", required.governed_by),
         )
     )  # fmt: skip
