@@ -70,12 +70,13 @@ def find(question: WaterLoopQuestion) -> Found:
 
 
 def _heights(question: WaterLoopQuestion) -> dict[str, float]:
-    stated = [(pipe.start, pipe.end, float(pipe.rise), f"/pipes/{i}/rise") for i, pipe in enumerate(question.pipes) if pipe.rise is not None]
+    stated = [(unit.start, unit.end, 0.0, f"/units/{i}") for i, unit in enumerate(question.units)]
+    stated += [(pipe.start, pipe.end, float(pipe.rise), f"/pipes/{i}/rise") for i, pipe in enumerate(question.pipes) if pipe.rise is not None]
     if question.loop == "closed":
         stated.insert(0, (SUPPLY, DISCHARGE, 0.0, "/loop"))
     elif question.discharge is not None and question.discharge.elevation is not None:
         stated.append((SUPPLY, DISCHARGE, float(question.discharge.elevation), "/discharge/elevation"))
-    level = [(pipe.start, pipe.end) for pipe in question.pipes if pipe.rise is None] + [(unit.start, unit.end) for unit in question.units]
+    level = [(pipe.start, pipe.end) for pipe in question.pipes if pipe.rise is None]
     heights, faults = heights_of(stated, level, SUPPLY)
     refuse_any(faults)
     return heights
