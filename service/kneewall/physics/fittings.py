@@ -1,10 +1,11 @@
 """What fittings and valves in water pipe lose: loss coefficients by fitting and size, valves by Cv, tees by how the flow divides."""
 
+from collections.abc import Mapping
 from math import pi
 from pathlib import Path
 from typing import Any, Literal
 
-from kneewall.kernel.quantity import Dimension, Length
+from kneewall.kernel.quantity import Dimension
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.friction import turbulent_factor
@@ -66,7 +67,7 @@ STEEL_ROUGHNESS = 45e-6
 """m; the tables of fittings rest on commercial steel pipe, whatever the pipe is."""
 CV_DENSITY = 999.1033
 """kg/m3, water at 15 °C, to which Cv and Kv refer."""
-_GPM, _PSI = 0.003785411784 / 60.0, 6894.757293168361
+_GPM, _PSI, _FOOT = 0.003785411784 / 60.0, 6894.757293168361, 0.3048
 
 _LENGTHS: dict[str, float] = {}
 _COEFFICIENTS: dict[str, float] = {}
@@ -79,23 +80,34 @@ for _row in FITTING_TABLE.rows:
 _SOLDERED: list[tuple[float, dict[str, Any]]] = [(Dimension.of(float(row["nominal_size"]), "in"), row) for row in SOLDER_TABLE.rows]
 
 
-def coefficient_of_fitting(fitting: str, nominal_size: float, bore: float) -> float | None:
-    """Loss coefficient K of one fitting in a pipe of this nominal size and bore, m; None where the table does not have it in that size.
+def is_known(fitting: str, nominal_size: float) -> bool:
+    """Whether the tables have this fitting in this nominal size, m."""
+    return fitting in _COEFFICIENTS or fitting in _LENGTHS or _soldered(nominal_size) is not None
 
-    K = n fT, or K = fT Le/D for wrought solder fittings, fT = 0.25/log10(e/3.7 D)^2 for commercial steel.
-    Source: fittings.loss-coefficient, fittings.wrought-solder.
-    """
-    constant = _COEFFICIENTS.get(fitting)
-    if constant is not None:
-        return constant
-    factor = turbulent_factor(STEEL_ROUGHNESS / bore)
-    lengths = _LENGTHS.get(fitting)
-    if lengths is not None:
-        return lengths * factor
+
+def _soldered(nominal_size: float) -> dict[str, Any] | None:
     for size, row in _SOLDERED:
         if abs(size - nominal_size) < SAME_SIZE_WITHIN:
-            return factor * Length.of(row[fitting], "ft") / bore
+            return row
     return None
+
+
+def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: float, bore: float) -> float:
+    """Loss coefficient K of the fittings in a pipe of this nominal size and bore, m, from how many there are of each. Tees by their split are left out.
+
+    K = n fT, or K = fT Le/D for wrought solder fittings, fT = 0.25/log10(e/3.7 D)^2 for commercial steel.
+    Source: fittings.loss-coefficient, fittings.wrought-solder. Valid: fittings that are known in this size.
+    """
+    lengths = constant = 0.0
+    for fitting, count in fittings.items():
+        if fitting in _LENGTHS:
+            lengths += count * _LENGTHS[fitting]
+        elif fitting in _COEFFICIENTS:
+            constant += count * _COEFFICIENTS[fitting]
+        elif fitting not in SPLITTING:
+            row = _soldered(nominal_size)
+            lengths += 0.0 if row is None else count * row[fitting] * _FOOT / bore
+    return constant + lengths * turbulent_factor(STEEL_ROUGHNESS / bore) if lengths else constant
 
 
 def loss_of_valve(cv: float, density: float) -> float:

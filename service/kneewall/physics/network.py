@@ -5,13 +5,11 @@ link loses rises with its flow, so the flows sought are those at which a convex 
 shortened where they overshoot, comes to them from any start.
 """
 
-from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 
 from kneewall.kernel.rule import Rule, Source
-from kneewall.physics.resistance import Resistance, in_series, loss_and_slope
-
-SUPPLY, DISCHARGE = "supply", "discharge"
+from kneewall.physics.loops import SUPPLY, Layout
+from kneewall.physics.resistance import loss_and_slope
 
 NETWORK = Rule(
     id="network.balance",
@@ -32,99 +30,6 @@ Drive = Callable[[float], tuple[float, float]]
 
 class NotConverged(ArithmeticError):
     """The flows did not stand still. No input is known that does this; it keeps an answer from being made of flows that do not balance."""
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """A pipe or a coil from node `tail` to node `head`."""
-
-    id: str
-    tail: str
-    head: str
-    resistance: Resistance
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """Links that carry the same flow: which (index, direction), the sum of which loops (number, direction), and what they lose together."""
-
-    members: tuple[tuple[int, float], ...]
-    loops: tuple[tuple[int, float], ...]
-    resistance: Resistance
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """How the links hang together.
-
-    `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
-    way from supply to discharge (none where there is no such way); `apart` links are not joined to the supply at all. A link in no run is a dead end.
-    """
-
-    links: Sequence[Link]
-    tree: tuple[tuple[str, str, int, float], ...]
-    loops: int
-    runs: tuple[Run, ...]
-    apart: tuple[int, ...]
-
-    @property
-    def flows_through(self) -> bool:
-        """Whether the discharge can be reached from the supply."""
-        return self.loops > 0
-
-
-def lay_out(links: Sequence[Link], closed: Collection[int] = (), root: str = SUPPLY) -> Layout:
-    """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
-    touching: dict[str, list[tuple[int, str, float]]] = {root: []}
-    for index, link in enumerate(links):
-        if index in closed:
-            continue
-        touching.setdefault(link.tail, []).append((index, link.head, 1.0))
-        touching.setdefault(link.head, []).append((index, link.tail, -1.0))
-    toward: dict[str, tuple[str, int, float]] = {}
-    depth = {root: 0}
-    waiting = [root]
-    used = set()
-    for node in waiting:
-        for index, other, sign in touching[node]:
-            if other not in depth:
-                depth[other] = depth[node] + 1
-                toward[other] = (node, index, sign)
-                used.add(index)
-                waiting.append(other)
-    chords = [index for index, link in enumerate(links) if index not in used and index not in closed and link.tail in depth]
-    apart = tuple([index for index, link in enumerate(links) if index not in closed and link.tail not in depth])
-    tree = tuple((node, *toward[node]) for node in waiting[1:])
-    if root != SUPPLY or DISCHARGE not in depth:
-        return Layout(links, tree, 0, (), apart)
-    carried: list[list[tuple[int, float]]] = [[] for _ in links]
-    _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)
-    for number, index in enumerate(chords, start=1):
-        carried[index].append((number, 1.0))
-        _close_loop(carried, number, links[index].tail, links[index].head, toward, depth)
-    return Layout(links, tree, len(chords) + 1, _runs(links, carried), apart)
-
-
-def _close_loop(
-    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, toward: dict[str, tuple[str, int, float]], depth: dict[str, int]
-) -> None:
-    """Send the flow of a loop from `head` back to `tail` through the tree."""
-    while head != tail:
-        if depth[head] >= depth[tail]:
-            head, index, sign = toward[head]
-            carried[index].append((number, -sign))
-        else:
-            tail, index, sign = toward[tail]
-            carried[index].append((number, sign))
-
-
-def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tuple[Run, ...]:
-    groups: dict[tuple[tuple[int, float], ...], list[tuple[int, float]]] = {}
-    for index, loops in enumerate(carried):
-        if loops:
-            first = loops[0][1]
-            groups.setdefault(tuple([(number, sign * first) for number, sign in loops]), []).append((index, first))
-    return tuple([Run(tuple(members), loops, in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()])
 
 
 def solve(layout: Layout, drive: Drive, start: list[float] | None = None, lost: Sequence[float] | None = None) -> list[float]:
@@ -189,22 +94,28 @@ def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[fl
 
 def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float]:
     """Solve A x = b for a symmetric positive definite A given by its lower triangle, by the square-root-free Cholesky form A = L D L'."""
-    rows = [row[:] for row in matrix]
+    count = len(right)
     solution = right[:]
-    for pivot in range(len(right)):
-        diagonal = rows[pivot][pivot]
-        column = [(below, rows[below][pivot]) for below in range(pivot + 1, len(right)) if rows[below][pivot]]
-        for place, (below, entry) in enumerate(column):
-            share = entry / diagonal
-            row = rows[below]
-            row[pivot] = share
-            solution[below] -= share * solution[pivot]
-            for other, other_entry in column[: place + 1]:
-                row[other] -= share * other_entry
-    for pivot in range(len(right) - 1, -1, -1):
-        solution[pivot] /= rows[pivot][pivot]
-        for below in range(pivot + 1, len(right)):
-            solution[pivot] -= rows[below][pivot] * solution[below]
+    lower: list[list[float]] = []
+    pivots: list[float] = []
+    for i in range(count):
+        row = matrix[i][:]
+        for j in range(i):
+            entry = row[j]
+            if entry:
+                share = entry / pivots[j]
+                solution[i] -= share * solution[j]
+                row[i] -= share * entry
+                for k in range(j + 1, i):
+                    row[k] -= entry * lower[k][j]
+                row[j] = share
+        lower.append(row)
+        pivots.append(row[i])
+    for i in range(count - 1, -1, -1):
+        value = solution[i] / pivots[i]
+        for j in range(i + 1, count):
+            value -= lower[j][i] * solution[j]
+        solution[i] = value
     return solution
 
 
@@ -233,13 +144,15 @@ def link_flows(layout: Layout, flows: list[float]) -> list[float]:
     return found
 
 
-def pressures(layout: Layout, flows: Sequence[float], at_root: float, root: str = SUPPLY, lost: Sequence[float] | None = None) -> dict[str, float]:
-    """Pressure at every node that the tree reaches, Pa, all reduced to one height, from that at the tree's root and the flow in each link.
+def link_losses(layout: Layout, flows: Sequence[float], lost: Sequence[float] | None = None) -> list[float]:
+    """What each link loses from its tail to its head, Pa, at the flow in each link; `lost` as in `solve`."""
+    losses = [loss_and_slope(link.resistance, flow)[0] if flow else 0.0 for link, flow in zip(layout.links, flows, strict=True)]
+    return losses if lost is None else [loss + more for loss, more in zip(losses, lost, strict=True)]
 
-    `lost` as in `solve`.
-    """
-    found = {root: at_root}
+
+def pressures(layout: Layout, losses: Sequence[float], root: str = SUPPLY) -> dict[str, float]:
+    """Pressure at every node that the tree reaches, Pa above that at its root, all reduced to one height, from the loss in each link."""
+    found = {root: 0.0}
     for node, neighbour, index, direction in layout.tree:
-        loss = loss_and_slope(layout.links[index].resistance, flows[index])[0] if flows[index] else 0.0
-        found[node] = found[neighbour] - direction * (loss if lost is None else loss + lost[index])
+        found[node] = found[neighbour] - direction * losses[index]
     return found

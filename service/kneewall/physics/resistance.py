@@ -52,26 +52,26 @@ class Resistance:
         return min(usual, default=1e-3)
 
 
-def friction_loss(friction: Friction, flow: float) -> tuple[float, float]:
-    """Loss of straight pipe, Pa, and its slope, at a flow of at least nothing, m3/s. Source: friction.darcy-weisbach, friction.colebrook."""
-    reynolds = friction.reynolds * flow
-    if reynolds <= LAMINAR_BELOW:
-        slope = 64.0 * friction.loss / friction.reynolds
-        return slope * flow, slope
-    factor, bend = friction_factor_and_slope(reynolds, friction.roughness)
-    through = friction.loss * flow
-    return factor * through * flow, through * (2.0 * factor + reynolds * bend)
-
-
 def loss_and_slope(resistance: Resistance, flow: float) -> tuple[float, float]:
-    """Pressure lost in a link, Pa, with the sign of the flow, and its slope by flow, Pa s/m3. Rises strictly with the flow."""
+    """Pressure lost in a link, Pa, with the sign of the flow, and its slope by flow, Pa s/m3. Rises strictly with the flow.
+
+    Source: friction.darcy-weisbach, friction.colebrook for straight pipe. Valid: any flow; the slope vanishes at no flow only where nothing but
+    fittings, valves and regulators stand in the link.
+    """
     q = abs(flow)
     loss = resistance.square * q * q
     slope = 2.0 * resistance.square * q
     for friction in resistance.frictions:
-        lost, bend = friction_loss(friction, q)
-        loss += lost
-        slope += bend
+        reynolds = friction.reynolds * q
+        if reynolds <= LAMINAR_BELOW:
+            bend = 64.0 * friction.loss / friction.reynolds
+            loss += bend * q
+            slope += bend
+        else:
+            factor, bend = friction_factor_and_slope(reynolds, friction.roughness)
+            through = friction.loss * q
+            loss += factor * through * q
+            slope += through * (2.0 * factor + reynolds * bend)
     for coil in resistance.coils:
         smooth = q * q + 1e-8 * coil.flow * coil.flow
         power = coil.loss * smooth ** (0.5 * coil.exponent - 0.5)

@@ -16,5 +16,12 @@ CALCULATION = Calculation(
     function=loop_flow,
     working=working,
     examples=EXAMPLES,
-    monotone={},
+    monotone={
+        "supply/pressure": {"supply/flow": "rises", "units/0/flow": "rises"},
+        "supply/cut_out": {"supply/flow_at_cut_out": "rises", "supply/drawdown": "rises"},
+        "supply/tank_volume": {"supply/drawdown": "rises", "supply/run_time": "rises", "supply/cycles_per_hour": "falls"},
+        "pipes/0/length": {"supply/flow": "falls"},
+        "units/0/coil/pressure_drop": {"units/0/flow": "falls"},
+        "units/0/heating/capacity": {"units/0/heat_absorbed": "rises", "required/0/flow": "rises"},
+    },
 )

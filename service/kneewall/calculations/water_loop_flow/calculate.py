@@ -21,7 +21,7 @@ from kneewall.calculations.water_loop_flow.tees import tees_of
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.refusal import refuse, refuse_any
 from kneewall.physics import fittings, friction, hammer, network, water
-from kneewall.physics.network import DISCHARGE, SUPPLY, lay_out
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
 from kneewall.physics.water import Liquid
 
 
@@ -42,11 +42,15 @@ def find(question: WaterLoopQuestion) -> Found:
     sizes, faults = question_faults(question, properties)
     refuse_any(faults)
     piping = piping_of(question, sizes, liquid)
-    refuse_any(layout_faults(question, piping.links))
+    layout = lay_out(piping.links)
+    refuse_any(layout_faults(question, layout))
     situation = situation_of(question, piping, _heights(question), liquid.density, tees_of(question, piping, liquid.density))
     units = [unit.id for unit in question.units]
-    least, starved = _least(situation, question.calls or units)
-    greatest = cut_out_state(situation, _layout(situation, question.calls or units)) if question.supply.kind == "pressure-tank" else least
+    idle = idle_links(question, piping, question.calls or units)
+    if idle:
+        layout = _without(layout, idle)
+    least, starved = least_state(situation, layout)
+    greatest = cut_out_state(situation, layout, least) if question.supply.kind == "pressure-tank" else least
     loop_water = Water(properties, liquid, question.fluid.kind == "water")
     valve = _valve(question)
     return Found(
@@ -66,26 +70,23 @@ def find(question: WaterLoopQuestion) -> Found:
 
 
 def _heights(question: WaterLoopQuestion) -> dict[str, float]:
-    stated = [(pipe.start, pipe.end, float(pipe.rise), f"/pipes/{i}/rise") for i, pipe in enumerate(question.pipes) if pipe.rise is not None]
+    stated = [(unit.start, unit.end, 0.0, f"/units/{i}") for i, unit in enumerate(question.units)]
+    stated += [(pipe.start, pipe.end, float(pipe.rise), f"/pipes/{i}/rise") for i, pipe in enumerate(question.pipes) if pipe.rise is not None]
     if question.loop == "closed":
         stated.insert(0, (SUPPLY, DISCHARGE, 0.0, "/loop"))
     elif question.discharge is not None and question.discharge.elevation is not None:
         stated.append((SUPPLY, DISCHARGE, float(question.discharge.elevation), "/discharge/elevation"))
-    level = [(pipe.start, pipe.end) for pipe in question.pipes if pipe.rise is None] + [(unit.start, unit.end) for unit in question.units]
+    level = [(pipe.start, pipe.end) for pipe in question.pipes if pipe.rise is None]
     heights, faults = heights_of(stated, level, SUPPLY)
     refuse_any(faults)
     return heights
 
 
-def _layout(situation: Situation, calling: list[str]) -> network.Layout:
-    return lay_out(situation.piping.links, idle_links(situation.question, situation.piping, calling))
-
-
-def _least(situation: Situation, calling: list[str]) -> tuple[State, bool]:
-    layout = _layout(situation, calling)
-    if not layout.flows_through:
-        raise refuse("/calls", "when only {} call, the other units' own valves leave the water no way", ", ".join(calling))
-    return least_state(situation, layout)
+def _without(layout: Layout, idle: tuple[int, ...]) -> Layout:
+    left = lay_out(layout.links, idle)
+    if not left.flows_through:
+        raise refuse("/calls", "when only these units call, the other units' own valves leave the water no way")
+    return left
 
 
 def _calls(situation: Situation, units: list[str], least: State) -> list[tuple[list[str], State]]:
@@ -95,8 +96,14 @@ def _calls(situation: Situation, units: list[str], least: State) -> list[tuple[l
     combinations = [*[[unit] for unit in units], *pairs, *together]
     if not any(unit.own_valve for unit in situation.question.units):
         return [(calling, least) for calling in combinations]
-    layouts = [(calling, _layout(situation, calling)) for calling in combinations]
-    return [(calling, least_state(situation, layout)[0]) for calling, layout in layouts if layout.flows_through]
+    states: dict[tuple[int, ...], State | None] = {}
+    for calling in combinations:
+        idle = idle_links(situation.question, situation.piping, calling)
+        if idle not in states:
+            layout = lay_out(situation.piping.links, idle)
+            states[idle] = least_state(situation, layout)[0] if layout.flows_through else None
+    found = [(calling, states[idle_links(situation.question, situation.piping, calling)]) for calling in combinations]
+    return [(calling, state) for calling, state in found if state is not None]
 
 
 def _valve(question: WaterLoopQuestion) -> int | None:

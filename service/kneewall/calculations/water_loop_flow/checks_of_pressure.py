@@ -8,7 +8,7 @@ from kneewall.calculations.water_loop_flow.source import GRAVITY
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, Temperature, WaterFlow
-from kneewall.physics.network import DISCHARGE
+from kneewall.physics.loops import DISCHARGE
 from kneewall.physics.pipe_rating import rated_pressure
 
 BETTER_THAN = GaugePressure.of(5, "psig")
@@ -49,10 +49,11 @@ def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> No
     if control is None or valve is None or found.valve is None or found.surge is None:
         return
     _check_lifting(findings, control, valve)
+    at_rest = GaugePressure(max(found.shut.values())) if found.shut else valve.static_pressure
     findings.at_most(
-        "pressure at rest", valve.static_pressure, HIGHEST_AT_REST, rules.SERVICE_PRESSURE,
-        meets="Before the shut valve stand {}, within {}.",
-        breaks="Before the shut valve stand {}, above {}: a pressure-reducing valve is wanted.",
+        "pressure at rest", at_rest, HIGHEST_AT_REST, rules.SERVICE_PRESSURE,
+        meets="With the valve shut the highest pressure in the loop is {}, within {}.",
+        breaks="With the valve shut the highest pressure in the loop is {}, above {}: a pressure-reducing valve is wanted.",
     )  # fmt: skip
     _check_peak(findings, found, valve)
     _check_closing(findings, found, control, valve)
@@ -88,7 +89,12 @@ def _check_peak(findings: Findings, found: Found, valve: ValveOnLoop) -> None:
         if rated is not None:
             findings.apply(rated[1])
         rating = pipe.rated_pressure if pipe.rated_pressure is not None else None if rated is None else rated[0]
-        peak = GaugePressure(valve.static_pressure + found.surge.rises[index])
+        at_rest = max(
+            [valve.static_pressure] + [found.shut[node] for node in (pipe.start, pipe.end)]
+            if found.shut and index != found.valve
+            else [valve.static_pressure]
+        )
+        peak = GaugePressure(at_rest + found.surge.rises[index])
         if rating is None:
             unknown.append(pipe.id)
         elif peak / rating > worst_share:

@@ -37,8 +37,7 @@ from kneewall.kernel.quantity import (
     WaterVelocity,
 )
 from kneewall.physics.fittings import loss_of_valve
-from kneewall.physics.network import DISCHARGE, SUPPLY
-from kneewall.physics.resistance import loss_and_slope
+from kneewall.physics.loops import DISCHARGE, SUPPLY
 
 PURGE_VELOCITY = WaterVelocity.of(2, "ft/s")
 
@@ -93,8 +92,7 @@ def _leaving(found: Found, heat: float, flow: float) -> Temperature | None:
 
 
 def _loss(found: Found, index: int) -> PressureDrop:
-    flow = found.least.flows[index]
-    return PressureDrop(abs(loss_and_slope(found.situation.piping.links[index].resistance, flow)[0]) if flow else 0.0)
+    return PressureDrop(abs(found.least.losses[index]))
 
 
 def _pipes(found: Found) -> list[PipeOnLoop]:

@@ -102,8 +102,28 @@ UNDERSIZED: dict[str, Any] = {
     "supply": {"kind": "fixed-pressure", "pressure": "28 psig"},
 }
 
+ONE_UNIT: dict[str, Any] = {
+    "entering_water": "55 °F",
+    "loop": "open",
+    "units": [
+        {
+            "id": "closet", "from": "in", "to": "discharge", "coil": {"flow": "5 gpm", "pressure_drop": "2.2 psi"},
+            "heating": {"capacity": "17 MBH", "power": "1300 W"},
+        }
+    ],
+    "pipes": [
+        {
+            "id": "feed", "from": "supply", "to": "in", "material": "cpvc-cts", "nominal_size": "3/4 in", "length": "55 ft",
+            "fittings": {"elbow-90": 6}, "valves": [{"kind": "balancing", "cv": 3.2}],
+        }
+    ],
+    "supply": {"kind": "fixed-pressure", "pressure": "22 psig"},
+    "discharge": {"elevation": "8 ft"},
+}  # fmt: skip
+
 EXAMPLES = (
     Example("well-with-pressure-tank", "Two units on a well with a pressure tank, behind one valve on the leaving side", OPEN_LOOP),
     Example("closed-loop-with-glycol", "Two units on a closed ground loop with a circulator and propylene glycol", CLOSED_LOOP),
     Example("undersized-supply", "Two units with valves of their own behind too little pressure and too small a pipe", UNDERSIZED),
+    Example("one-unit-on-a-steady-pressure", "One unit at the end of a pipe, its water let go higher up", ONE_UNIT),
 )

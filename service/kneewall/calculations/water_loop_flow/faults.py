@@ -1,12 +1,12 @@
 """What makes a water-loop question contradict itself, field by field."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopSupply, LoopUnit, WaterLoopQuestion
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.refusal import Fault, fault
-from kneewall.physics.fittings import SPLITTING, coefficient_of_fitting
-from kneewall.physics.network import DISCHARGE, SUPPLY, Link, lay_out
+from kneewall.physics.fittings import SPLITTING, is_known
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout
 from kneewall.physics.pipes import PipeSize, not_made, pipe_size
 from kneewall.physics.water import Properties
 
@@ -62,7 +62,7 @@ def pipe_faults(pipe: LoopPipe, pointer: str) -> tuple[PipeSize | None, list[Fau
         if fitting in SPLITTING:
             if count > 1.0:
                 found.append(fault(f"{pointer}/fittings/{fitting}", "a pipe has at most one such end"))
-        elif count and coefficient_of_fitting(fitting, size.nominal_size, size.inside_diameter) is None:
+        elif count and not is_known(fitting, size.nominal_size):
             found.append(fault(f"{pointer}/fittings/{fitting}", "is known from 1/2 to 2 in only"))
     for number, valve in enumerate(pipe.valves):
         place = f"{pointer}/valves/{number}"
@@ -141,9 +141,8 @@ def loop_faults(question: WaterLoopQuestion) -> Iterator[Fault]:
         yield fault("/discharge", "a closed loop has no discharge; the node `discharge` is the circulator's inlet")
 
 
-def layout_faults(question: WaterLoopQuestion, links: Sequence[Link]) -> list[Fault]:
+def layout_faults(question: WaterLoopQuestion, layout: Layout) -> list[Fault]:
     """Pipes that hang nowhere, and a supply from which the discharge cannot be reached."""
-    layout = lay_out(links)
     if layout.apart:
         pipes = len(question.pipes)
         return [fault(f"/pipes/{i}" if i < pipes else f"/units/{i - pipes}", "is not joined to the supply by any pipe or unit") for i in layout.apart]

@@ -52,7 +52,7 @@ def flow_for(heat: float, change: float, water: Water) -> float:
     Source: water-loop-flow.heat-balance. Valid: both ends within the fluid's range.
     """
     mean = min(max(water.entering.temperature + change / 2.0, water.properties.freezing), water.properties.highest)
-    return heat / (water.entering.density * water.properties.at(mean).specific_heat * abs(change))
+    return heat / (water.entering.density * water.properties.specific_heat(mean) * abs(change))
 
 
 def leaving_temperature(heat: float, flow: float, water: Water) -> float | None:
@@ -64,11 +64,11 @@ def leaving_temperature(heat: float, flow: float, water: Water) -> float | None:
         return None
     carried = water.entering.density * flow
     change = heat / (carried * water.entering.specific_heat)
-    for _ in range(3):
+    for _ in range(2):
         leaving = water.entering.temperature + change
         if not water.properties.freezing < leaving <= water.properties.highest:
             return None
-        change = heat / (carried * water.properties.at(water.entering.temperature + change / 2.0).specific_heat)
+        change = heat / (carried * water.properties.specific_heat(water.entering.temperature + change / 2.0))
     return water.entering.temperature + change
 
 

@@ -39,7 +39,7 @@ def heights_of(
 ) -> tuple[dict[str, float], list[Fault]]:
     """Height of every node above `root`, m, and the pipes whose rise contradicts the others.
 
-    `stated`: tail, head, rise and pointer. `open_rises`: pipes and coils of which nothing is said; they are level, unless the others say otherwise.
+    `stated`: tail, head, rise and pointer; coils are level. `open_rises`: pipes of which nothing is said; they are level, unless the others say otherwise.
     """
     heights, faults, nodes = Heights(), [], [root]
     for tail, head, rise, pointer in stated:

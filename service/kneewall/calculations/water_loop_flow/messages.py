@@ -48,7 +48,7 @@ class LoopCoil(Question, frozen=True, kw_only=True):
 
 
 class LoopUnit(Question, frozen=True, kw_only=True):
-    """One heat pump on the loop, from node to node."""
+    """One heat pump on the loop, from node to node; both ends of its coil are at the same height."""
 
     id: Name
     start: Name = msgspec.field(name="from")

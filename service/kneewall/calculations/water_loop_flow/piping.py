@@ -1,12 +1,11 @@
 """The question's pipes and coils as links of a network: what each loses at a flow."""
 
 from dataclasses import dataclass
-from math import pi
 
 from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopUnit, LoopValve, WaterLoopQuestion
 from kneewall.kernel.quantity import Temperature
-from kneewall.physics.fittings import SPLITTING, coefficient_of_fitting, loss_of_valve
-from kneewall.physics.network import Link
+from kneewall.physics.fittings import coefficient_of_fittings, loss_of_valve
+from kneewall.physics.loops import Link
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.resistance import Coil, Friction, Regulator, Resistance
 from kneewall.physics.water import WATER_TABLE, Liquid
@@ -52,7 +51,9 @@ def pipe_resistance(pipe: LoopPipe, size: PipeSize, bore: float, liquid: Liquid,
     velocity_pressure = liquid.density / (2.0 * bore * bore)
     roughness = size.wall.roughness if pipe.roughness is None else pipe.roughness
     friction = Friction(liquid.density * diameter / (bore * liquid.viscosity), roughness / diameter, pipe.length / diameter * velocity_pressure)
-    square = extra + fitting_coefficient(pipe, size) * velocity_pressure
+    square = extra
+    if pipe.fittings:
+        square += coefficient_of_fittings(pipe.fittings, size.nominal_size, diameter) * velocity_pressure
     regulators: tuple[Regulator, ...] = ()
     for valve in pipe.valves:
         if valve.kind == "flow-regulator" and valve.flow is not None:
@@ -60,15 +61,6 @@ def pipe_resistance(pipe: LoopPipe, size: PipeSize, bore: float, liquid: Liquid,
         else:
             square += valve_loss(valve, liquid)
     return Resistance((friction,), square, (), regulators)
-
-
-def fitting_coefficient(pipe: LoopPipe, size: PipeSize) -> float:
-    """All fittings of a pipe as one loss coefficient. Source: fittings.loss-coefficient, fittings.wrought-solder."""
-    total = 0.0
-    for fitting, count in pipe.fittings.items():
-        if fitting not in SPLITTING and count:
-            total += count * (coefficient_of_fitting(fitting, size.nominal_size, size.inside_diameter) or 0.0)
-    return total
 
 
 def valve_loss(valve: LoopValve, liquid: Liquid) -> float:
@@ -88,8 +80,3 @@ def coil_resistance(unit: LoopUnit, liquid: Liquid) -> Resistance:
     n = coil.exponent
     thicker = (liquid.density / RATED_WITH.density) ** (n - 1.0) * (liquid.viscosity / RATED_WITH.viscosity) ** max(0.0, 2.0 - n)
     return Resistance((), 0.0, (Coil(coil.pressure_drop * thicker / coil.flow**n, n, coil.flow),), ())
-
-
-def velocity_in(flow: float, diameter: float) -> float:
-    """Mean velocity, m/s: V = 4 q/(pi d^2)."""
-    return flow / (pi / 4.0 * diameter * diameter)

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from math import sqrt
 
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.piping import Piping
@@ -9,17 +10,27 @@ from kneewall.calculations.water_loop_flow.source import GRAVITY, Curve, drive_o
 from kneewall.calculations.water_loop_flow.tees import TeeLosses
 from kneewall.kernel.quantity import GaugePressure
 from kneewall.kernel.refusal import refuse
-from kneewall.physics.network import DISCHARGE, Layout, lay_out, link_flows, pressures, solve
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.network import link_flows, link_losses, pressures, solve
 
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One state of the loop. Flows by link, m3/s; gauge pressures by node, Pa; `settled`: whether the tees' losses agree with the flows."""
+    """One state of the loop: flows around loops and by link, m3/s; losses by link and gauge pressures by node, Pa.
 
-    total: float
+    `settled`: whether the tees' losses agree with the flows.
+    """
+
+    loops: list[float]
     flows: list[float]
+    losses: list[float]
     pressures: dict[str, float]
     settled: bool
+
+    @property
+    def total(self) -> float:
+        """The flow from supply to discharge."""
+        return self.loops[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,19 +69,18 @@ def situation_of(question: WaterLoopQuestion, piping: Piping, heights: dict[str,
     return Situation(question, piping, heights, density, curve, back, outlet, tees)
 
 
-def open_state(situation: Situation, layout: Layout, curve: Curve | None = None) -> State:
-    """The loop with its valve open."""
-    curve = situation.curve if curve is None else curve
-    drive = drive_of(curve, situation.back)
-    loops = solve(layout, drive)
+def open_state(situation: Situation, layout: Layout, curve: Curve | None = None, start: list[float] | None = None) -> State:
+    """The loop with its valve open, found from the flows around its loops in `start` where there are any."""
+    drive = drive_of(situation.curve if curve is None else curve, situation.back)
+    loops = solve(layout, drive, start)
     flows = link_flows(layout, loops)
     lost: list[float] | None = None
     settled = True
     if situation.tees is not None:
         loops, flows, lost, settled = situation.tees.settle(layout, drive, loops)
-    reduced = pressures(layout, flows, 0.0, lost=lost)
-    at_supply = situation.back - reduced[DISCHARGE]
-    return State(loops[0], flows, _gauge(situation, reduced, at_supply), settled)
+    losses = link_losses(layout, flows, lost)
+    reduced = pressures(layout, losses)
+    return State(loops, flows, losses, _gauge(situation, reduced, situation.back - reduced[DISCHARGE]), settled)
 
 
 def _gauge(situation: Situation, reduced: dict[str, float], at_supply: float) -> dict[str, float]:
@@ -91,10 +101,11 @@ def least_state(situation: Situation, layout: Layout) -> tuple[State, bool]:
     return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0))), True
 
 
-def cut_out_state(situation: Situation, layout: Layout) -> State:
-    """The state of a pressure tank at cut-out."""
+def cut_out_state(situation: Situation, layout: Layout, least: State) -> State:
+    """The state of a pressure tank at cut-out, found from that at the least pressure: flow goes about with the root of the pressure."""
     full = (float(situation.question.supply.cut_out or 0.0), 0.0)
-    return open_state(situation, layout, lambda _flow: full)
+    more = sqrt((full[0] - situation.back) / (least.pressures[SUPPLY] - situation.back))
+    return open_state(situation, layout, lambda _flow: full, [more * flow for flow in least.loops])
 
 
 def shut_pressures(situation: Situation, valve: int) -> dict[str, float] | None:
@@ -104,9 +115,8 @@ def shut_pressures(situation: Situation, valve: int) -> dict[str, float] | None:
     if layout.flows_through:
         return None
     still = [0.0] * len(situation.piping.links)
-    found = _gauge(situation, pressures(layout, still, 0.0), situation.static_supply)
-    beyond = pressures(lay_out(situation.piping.links, closed, DISCHARGE), still, 0.0, DISCHARGE)
-    found.update(_gauge(situation, beyond, situation.back))
+    found = _gauge(situation, pressures(layout, still), situation.static_supply)
+    found.update(_gauge(situation, pressures(lay_out(situation.piping.links, closed, DISCHARGE), still, DISCHARGE), situation.back))
     return found
 
 

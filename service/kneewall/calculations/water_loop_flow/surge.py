@@ -1,12 +1,13 @@
 """What happens when the control valve shuts: the wave's way back, the surge and the peak."""
 
-from collections.abc import Sequence
+import itertools
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.piping import Piping
 from kneewall.physics.hammer import critical_time, passed_on, stopped_at_once, stopped_slowly, wave_speed
-from kneewall.physics.network import SUPPLY
+from kneewall.physics.loops import SUPPLY
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.water import WATER_TABLE, Liquid
 
@@ -31,9 +32,8 @@ class Surge:
         return self.rises[self.way[0]]
 
 
-def speed_in(size: PipeSize, liquid: Liquid) -> float:
-    """Speed of a pressure wave in a pipe, m/s, with the sound and bulk modulus of water at the liquid's temperature. Source: hammer.wave-speed."""
-    sound = WATER_TABLE.speed_of_sound(max(liquid.temperature, WATER_TABLE.freezing))
+def speed_in(size: PipeSize, liquid: Liquid, sound: float) -> float:
+    """Speed of a pressure wave in a pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
     return wave_speed(sound, liquid.density * sound * sound, size.wall.elastic_modulus, size.inside_diameter, size.thickness)
 
 
@@ -64,7 +64,9 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
     """
     way = way_back(piping, flows, valve)
     pipes = [index for index in way if index < len(piping.sizes)]
-    speeds = [speed_in(size, liquid) for size in piping.sizes]
+    sound = WATER_TABLE.speed_of_sound(max(liquid.temperature, WATER_TABLE.freezing))
+    meeting = _meeting(piping, pipes)
+    speeds = {index: speed_in(piping.sizes[index], liquid, sound) for index in set(pipes).union(*meeting)}
     velocities = {index: abs(flows[index]) / piping.bores[index] for index in pipes}
     back = critical_time((lengths[index], speeds[index]) for index in pipes)
     rise = stopped_at_once(liquid.density, speeds[valve], velocities[valve])
@@ -73,22 +75,24 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
         rise = min(rise, stopped_slowly(liquid.density, [(lengths[index], velocities[index]) for index in pipes], control.closing_time))
         rises = dict.fromkeys(pipes, rise)
     else:
-        rises = _along(piping, way, speeds, rise)
+        rises = _along(piping, pipes, meeting, speeds, rise)
     return Surge(way, sum([lengths[index] for index in pipes]), speeds[valve], back, rises, slow)
 
 
-def _along(piping: Piping, way: Sequence[int], speeds: Sequence[float], rise: float) -> dict[int, float]:
-    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height. Source: hammer.junction."""
-    admittances = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
-    rises = {way[0]: rise}
-    before = way[0]
-    for index in way[1:]:
-        if index >= len(piping.sizes):
-            continue
-        link, last = piping.links[index], piping.links[before]
+def _meeting(piping: Piping, pipes: Sequence[int]) -> list[set[int]]:
+    """The pipes that meet where each pipe of the way is joined to the next; across a coil only the two."""
+    found = []
+    for before, after in itertools.pairwise(pipes):
+        last, link = piping.links[before], piping.links[after]
         shared = {link.tail, link.head} & {last.tail, last.head}
-        meeting = {before, index} | {i for i in range(len(piping.sizes)) if shared & {piping.links[i].tail, piping.links[i].head}}
-        rise *= passed_on(admittances[before], [admittances[i] for i in meeting])
-        rises[index] = rise
-        before = index
+        found.append({before, after} | {i for i in range(len(piping.sizes)) if piping.links[i].tail in shared or piping.links[i].head in shared})
+    return found
+
+
+def _along(piping: Piping, pipes: Sequence[int], meeting: Sequence[set[int]], speeds: Mapping[int, float], rise: float) -> dict[int, float]:
+    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height. Source: hammer.junction."""
+    rises = {pipes[0]: rise}
+    for before, after, joined in zip(pipes, pipes[1:], meeting, strict=False):
+        rise *= passed_on(piping.bores[before] / speeds[before], [piping.bores[index] / speeds[index] for index in joined])
+        rises[after] = rise
     return rises

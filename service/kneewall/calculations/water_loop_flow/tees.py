@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.piping import Piping
 from kneewall.physics.fittings import SPLITTING, converging_branch, converging_run, diverging_branch, diverging_run
-from kneewall.physics.network import Drive, Layout, link_flows, solve
+from kneewall.physics.loops import Layout
+from kneewall.physics.network import Drive, link_flows, solve
 
 MOST_ROUNDS = 40
 AGREES_WITHIN = 1e-7

@@ -6,14 +6,12 @@ from kneewall.calculations.water_loop_flow.calculate import find
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import greatest_rise, heat_absorbed, heat_rejected, leaving_limit
 from kneewall.calculations.water_loop_flow.messages import LoopUnit, WaterLoopQuestion
-from kneewall.calculations.water_loop_flow.piping import fitting_coefficient
 from kneewall.calculations.water_loop_flow.surge import way_back
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AbsolutePressure, GaugePressure, Length, Power, PressureDrop, Temperature, TemperatureDifference, WaterFlow
 from kneewall.physics import fittings, friction, hammer, network, water
-from kneewall.physics.network import DISCHARGE
-from kneewall.physics.resistance import loss_and_slope
+from kneewall.physics.loops import DISCHARGE
 
 
 def working(question: WaterLoopQuestion, answer: Answer[WaterLoopResult]) -> list[WorkingLine]:
@@ -59,7 +57,7 @@ def _heat_lines(found: Found, unit: LoopUnit, required: FlowRequired) -> list[Wo
         )  # fmt: skip
     lines.append(
         WorkingLine(
-            step=f"flow {unit.id} needs", formula="q = Q/(k dT), the largest", value=required.flow, rule=rules.REQUIRED_FLOW.id,
+            step=f"flow {unit.id} needs", formula="q = Q/(k dT), the largest", value="none suffices" if required.flow is None else required.flow, rule=rules.REQUIRED_FLOW.id,
             substituted=Phrase("governed by {}", required.governed_by),
         )
     )  # fmt: skip
@@ -83,7 +81,7 @@ def _pipe_lines(found: Found, result: WaterLoopResult) -> list[WorkingLine]:
         size = found.situation.piping.sizes[index]
         roughness = size.wall.roughness if pipe.roughness is None else pipe.roughness
         factor = friction.friction_factor(answered.reynolds_number, roughness / size.inside_diameter)
-        coefficient = fitting_coefficient(pipe, size)
+        coefficient = fittings.coefficient_of_fittings(pipe.fittings, size.nominal_size, size.inside_diameter)
         says = Phrase(
             "{} at {} in {}: Re {}, f {}, L {}, fittings K {}, and the valves", answered.flow, answered.velocity, size.inside_diameter,
             answered.reynolds_number, factor, pipe.length, coefficient,
@@ -107,8 +105,8 @@ def _way_lines(found: Found) -> list[WorkingLine]:
         if not flows[index]:
             continue
         way = [*reversed(way_back(found.situation.piping, flows, index)), *way_back(found.situation.piping, against, index, DISCHARGE)[1:]]
-        lost = sum([abs(loss_and_slope(links[i].resistance, flows[i])[0]) for i in way])
-        coil = PressureDrop(abs(loss_and_slope(links[index].resistance, flows[index])[0]))
+        lost = sum([abs(found.least.losses[i]) for i in way])
+        coil = PressureDrop(abs(found.least.losses[index]))
         lines.append(
             WorkingLine(
                 step=f"way through {unit.id}", formula="sum of the losses on the way = what drives the water", value=PressureDrop(lost), rule=network.NETWORK.id,
