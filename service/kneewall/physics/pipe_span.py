@@ -131,6 +131,12 @@ def modulus(substance: str, temperature: float) -> float | None:
     return values[at - 1] + share * (values[at] - values[at - 1])
 
 
+def hottest_known(substance: str) -> Temperature | None:
+    """The highest temperature at which a plastic's stiffness is known; None for metals and for plastics whose stiffness we do not know at all."""
+    known = _MODULI.get(substance)
+    return None if known is None else Temperature(known[0][-1])
+
+
 def slope_at_support(weight: float, span: float, modulus: float, second_moment: float) -> Slope:
     """Slope of a full pipe at its hangers on a simple span. N/m, m, Pa, m4. Source: pipe-span.simple-span."""
     return Slope(uniform_end_slope(weight, span, modulus * second_moment))

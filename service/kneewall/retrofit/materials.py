@@ -6,6 +6,7 @@ from typing import Any
 
 from kneewall.kernel.quantity import Dimension, Length, Mass, Weight
 from kneewall.physics.ducts import duct_perimeter
+from kneewall.retrofit.partial import given_of
 from kneewall.retrofit.results import Material
 from kneewall.retrofit.sheet_metal import is_metal, sheet_area, sheet_weight
 from kneewall.retrofit.work import Work
@@ -117,7 +118,7 @@ def _lines(work: Work) -> Iterator[Line]:
         if size is None:
             continue
         yield f"refrigerant tube, {lines.temper}", inches(size), asked.length.to("ft"), "ft", part
-        for fitting, count in asked.fittings.items():
+        for fitting, count in given_of(asked.fittings).items():
             yield fitting, inches(size), count, "each", part
         if name == "vapor" and lines.insulation is not None:
             yield "tube insulation", f"{inches(size)} x {inches(lines.insulation.thickness)} wall", asked.length.to("ft"), "ft", part
@@ -134,7 +135,7 @@ def _loop(work: Work) -> Iterator[Line]:
     for pipe in loop.pipes:
         size = inches(pipe.nominal_size)
         yield f"{pipe.material} pipe", size, pipe.length.to("ft"), "ft", part
-        for fitting, count in pipe.fittings.items():
+        for fitting, count in given_of(pipe.fittings).items():
             if fitting not in ("entrance", "exit"):
                 yield fitting, size, count, "each", part
         for valve in pipe.valves:

@@ -1,6 +1,6 @@
 """What the supports of a run carry, and whether the run as described can be."""
 
-from math import pi
+from math import inf, pi
 from typing import NamedTuple, cast
 
 from kneewall.calculations.support_spacing import rules
@@ -10,7 +10,7 @@ from kneewall.kernel.refusal import Fault, fault
 from kneewall.kernel.rule import Rule
 from kneewall.physics import ducts
 from kneewall.physics.duct_sizes import duct_faults, size_faults
-from kneewall.physics.pipe_span import GRAVITY, HUNG_PIPES, PLASTIC_MODULUS, PLASTICS, WATER_DENSITY, HungMaterial, hung_pipe, modulus
+from kneewall.physics.pipe_span import GRAVITY, HUNG_PIPES, PLASTIC_MODULUS, PLASTICS, WATER_DENSITY, HungMaterial, hottest_known, hung_pipe, modulus
 from kneewall.physics.pipes import fraction
 from kneewall.physics.tubes import DIMENSIONS, Temper, tubes_named, tubes_of
 
@@ -58,7 +58,7 @@ def _pipe(run: SupportedRun, size: Dimension) -> Carried:
     density = CONTENTS[run.contents or "water"]
     weight = pipe.empty_weight + (pipe.full_weight - pipe.empty_weight) * density / WATER_DENSITY + _foam(run, pipe.outside)
     used = (rules.LOAD, pipe.rule, PLASTIC_MODULUS) if pipe.substance in PLASTICS else (rules.LOAD, pipe.rule)
-    stiff = pipe.stiffness(WARM if run.temperature is None else run.temperature)
+    stiff = pipe.stiffness(min(WARM if run.temperature is None else run.temperature, hottest_known(pipe.substance) or inf))
     return Carried(pipe.substance, size, pipe.outside, LinearLoad(weight), pipe.second_moment, stiff, used)
 
 
