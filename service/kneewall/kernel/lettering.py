@@ -36,7 +36,7 @@ def shortened(words: str, width: float, size: float) -> str:
     """The words, or as many of their letters as fit into `width` and an ellipsis."""
     if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
         return words
-    room, kept = width - size * 0.9, 0
+    room, kept = width - size * _width("…"), 0
     for letter in words:
         room -= size * _width(letter)
         if room < 0:

@@ -135,7 +135,7 @@ def split_unit(kind: type[Quantity], text: str) -> tuple[str, str]:
 def added(field: Field, question: dict[str, Any], pointer: str) -> None:
     """Put one more item into the list at `pointer`, or the optional group that stands there; nothing where there is no such place."""
     found = _place(field, question, pointer)
-    if found is None:
+    if found is None or not isinstance(found[1], dict):
         return
     place, parent, key = found
     if place.kind == "list" and place.item is not None:

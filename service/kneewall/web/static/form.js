@@ -8,8 +8,14 @@ function start() {
   const form = document.getElementById("question");
   if (!form) return;
   form.addEventListener("submit", submitted);
+  form.addEventListener("input", changed);
   document.getElementById("open").hidden = false;
   document.getElementById("file").addEventListener("change", opened);
+}
+
+function changed() {
+  const note = document.querySelector(".changed");
+  if (note) note.hidden = false;
 }
 
 function submitted(event) {
@@ -18,9 +24,11 @@ function submitted(event) {
   if (button && button.name === "add") {
     event.preventDefault();
     add(button);
+    changed();
   } else if (button && button.name === "remove") {
     event.preventDefault();
     remove(button);
+    changed();
   } else if (!button || button.value === "ask" || button.value === "open") {
     event.preventDefault();
     send(form, button ? button.value : "ask");
