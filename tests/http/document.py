@@ -4,10 +4,9 @@ from typing import Any
 
 import msgspec
 
-from kneewall.http.reference import reference_documents
+from kneewall.http.reference import openapi_body
 
 
 def served_document() -> dict[str, Any]:
     """The served document, read back."""
-    body = next(document.body for document in reference_documents() if document.path == "/openapi.json")
-    return msgspec.json.decode(body)  # type: ignore[no-any-return]
+    return msgspec.json.decode(openapi_body())  # type: ignore[no-any-return]

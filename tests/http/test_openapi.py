@@ -3,6 +3,7 @@
 import os
 from collections import Counter
 
+import msgspec
 import pytest
 import schemathesis
 from hypothesis import HealthCheck, settings
@@ -10,6 +11,21 @@ from schemathesis.checks import CHECKS
 
 from kneewall.app import create_application
 from tests.http.document import served_document
+
+
+@schemathesis.serializer("application/msgpack")
+def as_msgpack(ctx, value):  # type: ignore[no-untyped-def]
+    return value if isinstance(value, bytes) else msgspec.msgpack.encode(packable(value))
+
+
+def packable(value):  # type: ignore[no-untyped-def]
+    """Whole numbers beyond 64 bits go as floating-point numbers: MessagePack has no larger ones."""
+    if isinstance(value, dict):
+        return {key: packable(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return [packable(item) for item in value]
+    return float(value) if isinstance(value, int) and not isinstance(value, bool) and not -(2**63) <= value < 2**64 else value
+
 
 EXAMPLES = int(os.environ.get("KNEEWALL_EXAMPLES", "200"))
 ANSWERED: Counter[str] = Counter()

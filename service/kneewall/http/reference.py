@@ -82,6 +82,11 @@ def reference_documents(calculations: Mapping[str, AnyCalculation] | None = None
     return [*documents, Document(described.path, described.says, body)]
 
 
+def openapi_body() -> bytes:
+    """The OpenAPI document as it is served."""
+    return next(document.body for document in reference_documents() if document.path == "/openapi.json")
+
+
 def rule_document(identity: str) -> Document:
     """A rule with its whole table. Raises: NotFoundException."""
     rule = all_rules().get(identity)

@@ -25,7 +25,8 @@ class Phrase:
         """The sentence in the units of `system`."""
         if not self.figures:
             return self.sentence
-        return self.sentence.format(*[figure_shown(figure, system) for figure in self.figures])
+        shown = [figure.shown(system) if isinstance(figure, Quantity) else figure_shown(figure, system) for figure in self.figures]
+        return self.sentence.format(*shown).replace("..", ".")  # a unit such as "in. w.c." brings its own full stop to the end of a sentence
 
     def __repr__(self) -> str:
         return self.shown("ip")

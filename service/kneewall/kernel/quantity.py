@@ -1,84 +1,18 @@
-"""Quantities: numbers whose type says what they measure. SI inside; read and written in the closed list of `units.toml`.
+"""Quantities: numbers whose type says what they measure. SI inside; read and written in the closed list of `units.toml`."""
 
-pint works the factors out once, when this module is imported; nothing a client sends ever reaches it.
-"""
-
-import json
 import math
 import re
-import tomllib
-from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache, cached_property
-from pathlib import Path
 from typing import ClassVar, Literal, Self
 
-import pint
+from kneewall.kernel.unit import SIGNIFICANT_DIGITS, Unit, UnitTable, unit_tables
 
 UnitSystem = Literal["ip", "si"]
 
-SIGNIFICANT_DIGITS = 7
-DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9]{1,2})?"
+LARGEST_NUMBER = 1e18
+DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9])?"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
 _mixed = re.compile("([+-]?)(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([1-9][0-9]{0,5}) (.+)")
-
-
-@dataclass(frozen=True)
-class Unit:
-    """One accepted unit: SI value = value * scale + offset."""
-
-    label: str
-    scale: float
-    offset: float
-    shown: str
-
-    @cached_property
-    def json(self) -> str:
-        """A quantity in this unit as JSON text, with a place for the number."""
-        label = json.dumps(self.label).replace("%", "%%")
-        return f'{{"value":%.{SIGNIFICANT_DIGITS}g,"unit":{label}}}'
-
-
-@dataclass(frozen=True, slots=True)
-class UnitTable:
-    """The units of one kind of quantity."""
-
-    says: str
-    units: Mapping[str, Unit]
-    aliases: Mapping[str, str]
-    ip: Unit
-    si: Unit
-
-    @property
-    def accepted(self) -> dict[str, Unit]:
-        """Every spelling that is read, with its unit."""
-        return {**self.units, **{alias: self.units[label] for alias, label in self.aliases.items()}}
-
-
-@cache
-def unit_tables() -> Mapping[str, UnitTable]:
-    """Read `units.toml` and let pint work out each unit's scale and offset to SI, once."""
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
-    entries = tomllib.loads((Path(__file__).parent / "units.toml").read_text("utf-8"))
-    tables: dict[str, UnitTable] = {}
-    for kind, entry in entries.items():
-        elder = entries[entry["same_units_as"]] if "same_units_as" in entry else {}
-        shown = elder.get("shown", {}) | entry.get("shown", {})
-        units = {
-            label: _conversion(registry, label, expression, shown.get(label, label))
-            for label, expression in (elder.get("units", {}) | entry.get("units", {})).items()
-        }
-        aliases = elder.get("aliases", {}) | entry.get("aliases", {})
-        tables[kind] = UnitTable(entry["says"], units, aliases, units[entry["ip"]], units[entry["si"]])
-    return tables
-
-
-def _conversion(registry: pint.UnitRegistry[float], label: str, expression: str, shown: str) -> Unit:
-    if expression in ("degF", "degC"):
-        offset = registry.Quantity(0, expression).to("kelvin").magnitude
-        return Unit(label, registry.Quantity(1, expression).to("kelvin").magnitude - offset, offset, shown)
-    return Unit(label, registry.parse_expression(expression).to_base_units().magnitude, 0.0, shown)
 
 
 class Quantity(float):
@@ -105,7 +39,7 @@ class Quantity(float):
             number, _, label = given.partition(" ")
             unit = cls.accepted.get(label)
             if unit is not None and _decimal.fullmatch(number):
-                return cls._finite(float(number), unit)
+                return cls._within(float(number), unit)
             return cls._read_fraction(given)
         if isinstance(given, dict) and given.keys() == {"value", "unit"}:
             value, label = given["value"], given["unit"]
@@ -113,7 +47,7 @@ class Quantity(float):
                 raise ValueError(f"the value must be a number, not {_brief(value)}")
             if not isinstance(label, str) or label not in cls.accepted:
                 raise ValueError(cls._unknown_unit(label))
-            return cls._finite(value, cls.accepted[label])
+            return cls._within(value, cls.accepted[label])
         raise ValueError(f'{_brief(given)} is not a quantity; write {cls.table.says} as a number, a space and a unit, such as "{cls._example()}"')
 
     @classmethod
@@ -128,17 +62,13 @@ class Quantity(float):
         if label not in cls.accepted:
             raise ValueError(cls._unknown_unit(label))
         value = int(whole or 0) + int(upper) / int(lower)
-        return cls._finite(-value if sign == "-" else value, cls.accepted[label])
+        return cls._within(-value if sign == "-" else value, cls.accepted[label])
 
     @classmethod
-    def _finite(cls, value: float, unit: Unit) -> Self:
-        try:
-            converted = value * unit.scale + unit.offset
-        except OverflowError:
-            converted = math.inf
-        if not math.isfinite(converted):
+    def _within(cls, value: float, unit: Unit) -> Self:
+        if not -LARGEST_NUMBER <= value <= LARGEST_NUMBER:
             raise ValueError("the number is too large")
-        return cls(converted)
+        return cls(value * unit.scale + unit.offset)
 
     @classmethod
     def _unknown_unit(cls, label: object) -> str:
@@ -196,127 +126,47 @@ def kinds() -> list[type[Quantity]]:
     return sorted(found, key=lambda kind: kind.__name__)
 
 
+# fmt: off
 class Length(Quantity): ...
-
-
 class Dimension(Length): ...
-
-
 class Area(Quantity): ...
-
-
 class SectionArea(Area): ...
-
-
 class Volume(Quantity): ...
-
-
 class Airflow(Quantity): ...
-
-
 class WaterFlow(Quantity): ...
-
-
 class Velocity(Quantity): ...
-
-
 class WaterVelocity(Velocity): ...
-
-
 class AirPressure(Quantity): ...
-
-
 class FrictionRate(Quantity): ...
-
-
 class PressureDrop(Quantity): ...
-
-
 class GaugePressure(Quantity): ...
-
-
 class AbsolutePressure(Quantity): ...
-
-
 class Vacuum(AbsolutePressure): ...
-
-
 class WaterFrictionRate(Quantity): ...
-
-
 class Temperature(Quantity): ...
-
-
 class TemperatureDifference(Quantity): ...
-
-
 class Power(Quantity): ...
-
-
 class ElectricPower(Power): ...
-
-
 class Mass(Quantity): ...
-
-
 class MassFlow(Quantity): ...
-
-
 class MassPerLength(Quantity): ...
-
-
 class Weight(Quantity): ...
-
-
 class Load(Weight): ...
-
-
 class LinearLoad(Quantity): ...
-
-
 class WithdrawalStrength(LinearLoad): ...
-
-
 class AreaLoad(Quantity): ...
-
-
 class Stress(Quantity): ...
-
-
 class Moment(Quantity): ...
-
-
 class SectionModulus(Quantity): ...
-
-
 class SecondMomentOfArea(Quantity): ...
-
-
 class Density(Quantity): ...
-
-
 class DynamicViscosity(Quantity): ...
-
-
 class Slope(Quantity): ...
-
-
 class ThermalResistance(Quantity): ...
-
-
 class ThermalConductivity(Quantity): ...
-
-
 class HeatTransferCoefficient(Quantity): ...
-
-
 class Duration(Quantity): ...
-
-
 class ShortDuration(Duration): ...
-
-
 class RotationalSpeed(Quantity): ...
-
-
 class Frequency(Quantity): ...
+# fmt: on

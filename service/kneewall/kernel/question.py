@@ -34,7 +34,7 @@ class Question(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """Base of everything that is asked. Unknown fields are refused; quantities are held to their stated bounds."""
 
     def __post_init__(self) -> None:
-        for name, bounds in bounds_of(type(self)):
+        for name, _, bounds in bounds_of(type(self)):
             value = getattr(self, name)
             for item in value if isinstance(value, list) else (value,):
                 if item is not None and not bounds.hold(item):
@@ -61,13 +61,13 @@ class Bounds(msgspec.Struct, frozen=True):
 
 
 @cache
-def bounds_of(struct: type[msgspec.Struct]) -> tuple[tuple[str, Bounds], ...]:
-    """The bounded quantity fields of a struct: field name and its bounds."""
+def bounds_of(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, Bounds], ...]:
+    """The bounded quantity fields of a struct: the field's name here, its name on the wire, and its bounds."""
     info = msgspec.inspect.type_info(struct)
     if not isinstance(info, msgspec.inspect.StructType):
         raise TypeError(f"{struct} is not a struct")
-    found = ((field.encode_name, bounds_in(field.type)) for field in info.fields)
-    return tuple((name, bounds) for name, bounds in found if bounds is not None)
+    found = ((field.name, field.encode_name, bounds_in(field.type)) for field in info.fields)
+    return tuple((name, wire, bounds) for name, wire, bounds in found if bounds is not None)
 
 
 def bounds_in(described: msgspec.inspect.Type, bounds: dict[str, Any] | None = None) -> Bounds | None:

@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import DECIMAL, FRACTION, Quantity, kinds
+from kneewall.kernel.quantity import DECIMAL, FRACTION, LARGEST_NUMBER, Quantity, kinds
 
 Schema = dict[str, Any]
 COMPONENTS = "#/components/schemas/"
@@ -45,16 +45,19 @@ def _asked(kind: type[Quantity]) -> Schema:
         "description": f"{_sentence(kind)}, as a number, a space and a unit, or as a value with a unit.",
         "anyOf": [
             {"type": "string", "pattern": f"^[+-]?(?:{DECIMAL}|{FRACTION}) (?:{units})$", "examples": [f"10 {kind.table.ip.label}"]},
-            _value(f"{_sentence(kind)}, as a value with a unit", spellings),
+            _value(f"{_sentence(kind)}, as a value with a unit", spellings, bounded=True),
         ],
     }
 
 
-def _value(says: str, units: list[str] | None) -> Schema:
+def _value(says: str, units: list[str] | None, *, bounded: bool = False) -> Schema:
+    number: Schema = {"type": "number"}
+    if bounded:
+        number |= {"minimum": -LARGEST_NUMBER, "maximum": LARGEST_NUMBER}
     return {
         "type": "object",
         "description": says,
-        "properties": {"value": {"type": "number"}, "unit": {"type": "string", "enum": units} if units else {"type": "string"}},
+        "properties": {"value": number, "unit": {"type": "string", "enum": units} if units else {"type": "string"}},
         "required": ["value", "unit"],
         "additionalProperties": False,
     }

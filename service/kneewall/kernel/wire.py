@@ -108,7 +108,7 @@ def _struct_faults(described: inspect.StructType, given: object, pointer: str) -
     for key in given:
         if key not in fields:
             yield fault(f"{pointer}/{_escaped(key)}", "is not a field here; the fields are {}", ", ".join(fields))
-    bounds = dict(bounds_of(described.cls))
+    bounds = {wire: found for _, wire, found in bounds_of(described.cls)}
     for name, field in fields.items():
         below = f"{pointer}/{name}"
         if name not in given:
@@ -118,10 +118,10 @@ def _struct_faults(described: inspect.StructType, given: object, pointer: str) -
         found = list(_faults(field.type, given[name], below))
         yield from found
         if not found and name in bounds and given[name] is not None:
-            yield from _bound_faults(bounds[name], field.type, given[name], below)
+            yield from _bound_faults(bounds[name], given[name], below)
 
 
-def _bound_faults(bounds: Bounds, described: inspect.Type, given: Any, pointer: str) -> Iterator[Fault]:
+def _bound_faults(bounds: Bounds, given: Any, pointer: str) -> Iterator[Fault]:
     kind = type(bounds.most if bounds.most is not None else bounds.least)
     several = isinstance(given, list)
     for index, item in enumerate(given if several else [given]):

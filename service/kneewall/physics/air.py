@@ -115,7 +115,7 @@ def humidity_ratio_from_wet_bulb(dry_bulb: float, wet_bulb: float, pressure: flo
     """Mass of water per mass of dry air from dry-bulb and wet-bulb temperatures, K, at a pressure in Pa.
 
     Above freezing W = ((2501 - 2.326 t*) Ws* - 1.006 (t - t*)) / (2501 + 1.86 t - 4.186 t*), temperatures in degC.
-    Source: air.moist, equation 33 (35 over ice). Valid: wet bulb not above dry bulb.
+    Source: air.moist, equation 33 (35 over ice). Valid: wet bulb not above dry bulb; negative where no air has such a pair.
     """
     t, wet = dry_bulb - 273.15, wet_bulb - 273.15
     saturated = humidity_ratio(wet_bulb, 1.0, pressure)

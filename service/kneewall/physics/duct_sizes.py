@@ -1,7 +1,7 @@
 """Choosing the nominal size that carries the air: the next size up, in the shape that was asked for."""
 
 from bisect import bisect_left
-from math import ceil
+from math import ceil, pi, sqrt
 
 from kneewall.kernel.quantity import Dimension
 from kneewall.kernel.refusal import Fault, fault, refuse
@@ -13,6 +13,7 @@ from kneewall.physics.ducts import (
     Duct,
     DuctSize,
     duct_perimeter,
+    oval_area,
     oval_equivalent,
     rectangular_equivalent,
 )
@@ -38,17 +39,17 @@ ASPECT_RATIO = Rule(
 )
 
 
-def sizes_for(duct: Duct, diameter: float) -> list[DuctSize]:
-    """Nominal sizes that carry what a round duct of `diameter` carries, the recommended one first.
+def sizes_for(duct: Duct, diameter: float, area: float = 0.0) -> list[DuctSize]:
+    """Nominal sizes that carry what a round duct of `diameter` carries and have at least `area`, the recommended one first.
 
     Round: the next size up. Rectangular and oval with a fixed side: the next whole inch of the other. Without: one size for every even height,
     aspect ratio at most 4, least sheet first. Source: ducts.nominal-round, ducts.nominal-sides. Raises: Refusal where no made size is large enough.
     """
     if duct.shape == "round":
-        return [DuctSize(shape="round", diameter=next_round(duct, diameter))]
+        return [DuctSize(shape="round", diameter=next_round(duct, max(diameter, sqrt(4.0 * area / pi))))]
     heights = [duct.fixed_side / INCH] if duct.fixed_side else [float(inches) for inches in range(4, LARGEST_SIDE, 2)]
     step = 1 if duct.fixed_side else 2
-    found = [size for height in heights if (size := _beside(duct, height, diameter, step)) is not None]
+    found = [size for height in heights if (size := _beside(duct, height, (diameter, area), step)) is not None]
     if not duct.fixed_side:
         found = sorted((size for size in found if aspect_ratio(size) <= MOST_ASPECT + EQUAL), key=duct_perimeter)
     if not found:
@@ -82,15 +83,23 @@ def next_round(duct: Duct, diameter: float) -> Dimension:
     return made[at]
 
 
-def _beside(duct: Duct, height: float, diameter: float, step: int) -> DuctSize | None:
-    equivalent = rectangular_equivalent if duct.shape == "rectangular" else oval_equivalent
-    low = 1 if duct.shape == "rectangular" and duct.fixed_side else ceil(height / step - EQUAL)
+def _beside(duct: Duct, height: float, wanted: tuple[float, float], step: int) -> DuctSize | None:
+    rectangular = duct.shape == "rectangular"
+    diameter, area = wanted
+
+    def fits(steps: int) -> bool:
+        long, short = steps * step * INCH, height * INCH
+        equivalent = rectangular_equivalent(long, short) if rectangular else oval_equivalent(long, short)
+        open_area = long * short if rectangular else oval_area(long, short)
+        return equivalent >= diameter * (1.0 - EQUAL) and open_area >= area * (1.0 - EQUAL)
+
+    low = 1 if rectangular and duct.fixed_side else ceil(height / step - EQUAL)
     high = LARGEST_SIDE // step
-    if equivalent(high * step * INCH, height * INCH) < diameter * (1.0 - EQUAL):
+    if not fits(high):
         return None
     while low < high:
         middle = (low + high) // 2
-        if equivalent(middle * step * INCH, height * INCH) >= diameter * (1.0 - EQUAL):
+        if fits(middle):
             high = middle
         else:
             low = middle + 1

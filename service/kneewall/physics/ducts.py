@@ -157,25 +157,29 @@ def duct_gradient(flow: float, diameter: float, roughness: float, air: Air, stre
     return taut if stretch is None else taut * stretch_factor(diameter, stretch)
 
 
-def diameter_for_gradient(flow: float, gradient: float, roughness: float, air: Air, stretch: float | None) -> float:
+def diameter_for_gradient(flow: float, gradient: float, roughness: float, air: Air, stretch: float | None, near: float | None = None) -> float:
     """The round diameter, m, at which `flow` loses `gradient` (Pa/m): the inverse of `duct_gradient`.
 
-    Starts from the Swamee-Jain diameter and goes by the secant on ln D, where the gradient is nearly a straight line, until it stands still.
+    Starts near a diameter that is known, or from the Swamee-Jain diameter, and goes by the secant on ln D, where the gradient is nearly a straight
+    line, until it stands still.
     Source: friction.darcy-weisbach, friction.colebrook.
     """
-    head = gradient / (air.density * 9.80665)
-    viscosity = air.viscosity / air.density
-    start = 0.66 * (roughness**1.25 * (flow * flow / (9.80665 * head)) ** 4.75 + viscosity * flow**9.4 * (1 / (9.80665 * head)) ** 5.2) ** 0.04
+    start = near or _swamee_jain_diameter(flow, gradient / air.density, roughness, air.viscosity / air.density)
     x, slope, wanted = log(start), -5.0, log(gradient)
     here = log(duct_gradient(flow, start, roughness, air, stretch)) - wanted
     for _ in range(60):
         step = max(-1.0, min(1.0, here / slope))
-        if abs(step) < 1e-13:
-            break
         x -= step
+        if abs(step) < 1e-7:  # the secant's next error is smaller than this step by the slope's, far below 1e-10
+            break
         ahead = log(duct_gradient(flow, exp(x), roughness, air, stretch)) - wanted
         slope, here = (here - ahead) / step if abs(step) > 1e-7 else slope, ahead
     return exp(x)
+
+
+def _swamee_jain_diameter(flow: float, slope: float, roughness: float, viscosity: float) -> float:
+    """0.66 (e^1.25 (q^2/s)^4.75 + nu q^9.4 s^-5.2)^0.04, s = g times head per length; within a few per cent. SI."""
+    return 0.66 * float((roughness**1.25 * (flow * flow / slope) ** 4.75 + viscosity * flow**9.4 * slope**-5.2) ** 0.04)
 
 
 def diameter_for_velocity(flow: float, velocity: float) -> float:

@@ -24,9 +24,8 @@ def size_duct(question: DuctSizingQuestion) -> Answer[DuctSizingResult]:
     stretch = stretch_of(question.duct)
     exact, governed_by = exact_diameter(question, air, stretch)
     if question.size is None:
-        assert exact is not None
         findings.apply(rules.ROUND_UP, size_rules(question.duct))
-        sizes = sizes_for(question.duct, exact)
+        sizes = nominal_sizes(question, air, stretch)
     else:
         sizes = [question.size]
     findings.apply(*ducts.size_rules(sizes[0]))
@@ -65,6 +64,16 @@ def exact_diameter(question: DuctSizingQuestion, air: Air, stretch: float | None
     return (by_friction, "friction") if by_friction >= by_velocity else (by_velocity, "velocity")
 
 
+def nominal_sizes(question: DuctSizingQuestion, air: Air, stretch: float | None) -> list[DuctSize]:
+    """Nominal sizes that stay within the friction rate and the velocity limit, the recommended one first. Raises: Refusal."""
+    diameter = area = 0.0
+    if question.friction_rate is not None:
+        diameter = ducts.diameter_for_gradient(question.airflow, question.friction_rate, ducts.roughness_of(question.duct.material), air, stretch)
+    if question.velocity_limit is not None:
+        area = question.airflow / question.velocity_limit
+    return sizes_for(question.duct, diameter, area)
+
+
 def describe(
     question: DuctSizingQuestion, sizes: list[DuctSize], air: Air, stretch: float | None, exact: float | None, governed_by: str | None
 ) -> DuctSizingResult:
@@ -81,7 +90,8 @@ def describe(
     roughness = ducts.roughness_of(question.duct.material)
     round_velocity = question.airflow / (0.7853981633974483 * equivalent * equivalent)
     reynolds = air.density * round_velocity * equivalent / air.viscosity
-    taut = ducts.duct_gradient(question.airflow, equivalent, roughness, air, None)
+    friction_factor = friction.friction_factor(reynolds, roughness / equivalent)
+    taut = friction_factor * air.density * round_velocity * round_velocity / (2.0 * equivalent)
     factor = None if stretch is None else ducts.stretch_factor(equivalent, stretch)
     velocity = question.airflow / ducts.duct_area(size)
     rate = taut if factor is None else taut * factor
@@ -94,7 +104,7 @@ def describe(
         velocity_pressure=AirPressure(air.density * velocity * velocity / 2.0),
         reynolds_number=reynolds,
         regime=friction.regime(reynolds),
-        friction_factor=friction.friction_factor(reynolds, roughness / equivalent),
+        friction_factor=friction_factor,
         air_density=Density(air.density),
         governed_by=governed_by,  # type: ignore[arg-type]
         alternatives=[_offer(question, other, air, stretch) for other in sizes[1:]],

@@ -1,0 +1,41 @@
+"""Our own Python per question: reading, working out and writing, for every example of every calculation; the best of several runs."""
+
+import json
+import timeit
+from collections.abc import Callable, Iterator
+
+from kneewall.catalogue import all_calculations
+from kneewall.kernel.wire import write_json
+
+Line = tuple[str, float, str, str]
+GOALS = {
+    "duct-sizing: branch-to-a-bedroom": 30.0,
+    "duct-system: size-the-upper-floor": 2000.0,
+    "duct-system: analyse-the-upper-floor": 5000.0,
+}
+
+
+def measure() -> Iterator[Line]:
+    """Microseconds per question, with the goal where there is one."""
+    for calculation in all_calculations().values():
+        for example in calculation.examples:
+            body = json.dumps(example.question).encode()
+            question = calculation.reader.json(body)
+            answer = calculation.answer(question)
+            parts = [best(lambda: calculation.reader.json(body)), best(lambda: calculation.answer(question)), best(lambda: write_json["ip"](answer))]
+            name = f"{calculation.name}: {example.name}"
+            yield name, sum(parts), "us", _remark(parts, GOALS.get(name))
+
+
+def best(work: Callable[[], object]) -> float:
+    """Microseconds of one call: the best of seven rounds, each long enough to be timed."""
+    once = timeit.timeit(work, number=3) / 3
+    number = max(3, int(0.02 / max(once, 1e-7)))
+    return min(timeit.repeat(work, number=number, repeat=7)) / number * 1e6
+
+
+def _remark(parts: list[float], goal: float | None) -> str:
+    split = f"read {parts[0]:.1f}, work out {parts[1]:.1f}, write {parts[2]:.1f}"
+    if goal is None:
+        return split
+    return f"{'met' if sum(parts) <= goal else 'MISSED'}: goal {goal:.0f}; {split}"

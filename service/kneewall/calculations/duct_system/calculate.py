@@ -1,0 +1,141 @@
+"""The duct system: choose every size for one friction rate, or solve what given sizes really deliver.
+
+The story: order the sections into two trees; to size, find the friction rate that blower and components leave and take the next nominal sizes; to analyse,
+let blower, ducts and outlets settle; then describe every section and path, and check.
+"""
+
+from kneewall.calculations.duct_system import describe, rules
+from kneewall.calculations.duct_system.check import check_system
+from kneewall.calculations.duct_system.choose import chosen_sizes, rate_that_fits
+from kneewall.calculations.duct_system.heat import supply_heat
+from kneewall.calculations.duct_system.losses import Run, box_coefficient, run_of
+from kneewall.calculations.duct_system.messages import (
+    CriticalPath,
+    DuctSystemQuestion,
+    DuctSystemResult,
+    ExternalStaticPressure,
+    OperatingPoint,
+    OutletAnswer,
+)
+from kneewall.calculations.duct_system.solve import Solved, solve
+from kneewall.calculations.duct_system.tree import Node, build_tree
+from kneewall.kernel.answer import Answer, Findings
+from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate
+from kneewall.kernel.refusal import refuse
+from kneewall.physics import ducts, friction
+from kneewall.physics.air import Air, air_of
+from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT, BlowerCurve, component_drop
+
+
+def answer_duct_system(question: DuctSystemQuestion) -> Answer[DuctSystemResult]:
+    """Answer a duct-system question. Raises: Refusal."""
+    nodes = build_tree(question)
+    _refuse_impossible_surroundings(question)
+    findings = Findings("duct-system")
+    air = air_of(question.air)
+    blower = None if question.blower is None else BlowerCurve(question.blower, "/blower")
+    findings.apply(rules.NETWORK, *air.rules, friction.DARCY_WEISBACH, friction.COLEBROOK, ducts.ROUGHNESS)
+    airflow = design_airflow(nodes)
+    rate = None
+    if question.task == "size":
+        rate = wanted_friction_rate(question, nodes, blower, air, airflow)
+        runs = chosen_sizes(nodes, rate, air)
+        solved = at_design(question, runs, airflow)
+        findings.apply(rules.FRICTION_RATE)
+    else:
+        runs = [run_of(node, node.section.size, air) for node in nodes if node.section.size is not None]
+        solved = solve(runs, question.components, blower, airflow)
+    result = _result(question, runs, solved, air, rate)
+    _apply_rules(findings, question, nodes, runs)
+    check_system(findings, question, result, blower)
+    findings.caution(rules.MEASURE_IT, rules.RETURN_AIR, rules.STRUCTURE)
+    return findings.answer(result)
+
+
+def design_airflow(nodes: list[Node]) -> float:
+    """What the unit must move, m3/s: all supply outlets, or all return grilles where no supply side is given."""
+    sums = {side: sum(node.design_airflow for node in nodes if node.parent is None and node.section.side == side) for side in ("supply", "return")}
+    return sums["supply"] or sums["return"]
+
+
+def wanted_friction_rate(question: DuctSystemQuestion, nodes: list[Node], blower: BlowerCurve | None, air: Air, airflow: float) -> float:
+    """The friction rate, Pa/m: as asked, else what blower and components leave. Source: duct-system.friction-rate. Raises: Refusal."""
+    if question.friction_rate is not None:
+        return question.friction_rate
+    if blower is None:
+        raise refuse("/friction_rate", "to size, give a friction_rate, or a blower from which it is found")
+    has = blower.static_pressure(airflow)
+    if has is None:
+        raise refuse("/blower", "the blower's table does not reach the design airflow of {}: it needs entries on both sides of it", Airflow(airflow))
+    taken = sum(component_drop(component, airflow) for component in question.components)
+    if taken >= has:
+        sentence = "at {} the components take {} and the blower has only {}: nothing is left for ducts; choose freer components, less air or a stronger blower"
+        raise refuse("/components", sentence, Airflow(airflow), AirPressure(taken), AirPressure(has))
+    return rate_that_fits(nodes, has - taken, air)
+
+
+def at_design(question: DuctSystemQuestion, runs: list[Run], airflow: float) -> Solved:
+    """Every section at its design airflow, and the static pressure that takes."""
+    flows = [run.node.design_airflow for run in runs]
+    every = describe.paths(describe.stretches(runs, flows))
+    worst = [path.pressure_drop for side in ("supply", "return") if (path := describe.critical(every, side)) is not None]
+    taken = sum(component_drop(component, airflow) for component in question.components)
+    return Solved(flows, airflow, sum(worst) + taken, 0)
+
+
+def _result(question: DuctSystemQuestion, runs: list[Run], solved: Solved, air: Air, rate: float | None) -> DuctSystemResult:
+    found = describe.stretches(runs, solved.flows)
+    every = describe.paths(found)
+    supply, return_ = describe.critical(every, "supply"), describe.critical(every, "return")
+    sections = describe.section_answers(question, found, supply_heat(question, runs, solved.flows, air))
+    taken = sum(component_drop(component, solved.airflow) for component in question.components)
+    drops = [AirPressure(0.0 if path is None else path.pressure_drop) for path in (supply, return_)]
+    return DuctSystemResult(
+        friction_rate=None if rate is None else FrictionRate(rate),
+        sections=sections,
+        paths=every,
+        critical_path=CriticalPath(supply=supply.outlet if supply else None, return_=return_.outlet if return_ else None),
+        external_static_pressure=ExternalStaticPressure(
+            supply=drops[0], return_=drops[1], components=AirPressure(taken), total=AirPressure(drops[0] + drops[1] + taken)
+        ),
+        operating_point=OperatingPoint(airflow=Airflow(solved.airflow), static_pressure=AirPressure(solved.static_pressure)),
+        outlets=_outlets(question, found),
+        leakage=describe.leakage(sections, solved.airflow),
+        materials=describe.materials(question, found),
+    )
+
+
+def _outlets(question: DuctSystemQuestion, found: dict[str, describe.Stretch]) -> list[OutletAnswer]:
+    return [
+        OutletAnswer(
+            id=section.id,
+            side=section.side,
+            design_airflow=section.outlet.airflow,
+            airflow=Airflow(found[section.id].flow),
+            ratio=found[section.id].flow / section.outlet.airflow,
+        )
+        for section in question.sections
+        if section.outlet is not None
+    ]
+
+
+def _apply_rules(findings: Findings, question: DuctSystemQuestion, nodes: list[Node], runs: list[Run]) -> None:
+    for node, run in zip(nodes, runs, strict=True):
+        for loss in node.losses:
+            findings.apply(*loss.rules)
+        if run.size is not None:
+            findings.apply(*ducts.size_rules(run.size))
+        if box_coefficient(node):
+            findings.apply(rules.SPLITTER_BOX)
+    if question.blower is not None:
+        findings.apply(BLOWER_TABLE)
+    if question.components:
+        findings.apply(COMPONENT_EXPONENT)
+    if question.surroundings is not None and question.supply_air is not None:
+        findings.apply(rules.EFFECTIVE_RESISTANCE, rules.HEAT_GAIN, rules.SWEATING)
+
+
+def _refuse_impossible_surroundings(question: DuctSystemQuestion) -> None:
+    around = question.surroundings
+    if around is not None and around.dew_point is not None and around.dew_point > around.temperature:
+        raise refuse("/surroundings/dew_point", "{} cannot be above the temperature of that air, {}", around.dew_point, around.temperature)

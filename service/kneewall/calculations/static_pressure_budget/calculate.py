@@ -1,0 +1,97 @@
+"""The static-pressure budget: what the blower has, less what stands in its way, spread over the length of duct."""
+
+from kneewall.calculations.static_pressure_budget import messages as m
+from kneewall.calculations.static_pressure_budget import rules
+from kneewall.kernel.answer import Answer, Findings
+from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import AirPressure, FrictionRate, Length
+from kneewall.kernel.refusal import fault, refuse, refuse_any
+from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT, BlowerCurve, component_drop
+
+USUAL_RATE = (FrictionRate.of(0.06, "inH2O/100ft"), FrictionRate.of(0.18, "inH2O/100ft"))
+FILTER_SHARE = 0.25
+
+
+def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureBudgetResult]:
+    """Answer a static-pressure budget. Raises: Refusal where nothing is left for ducts, or the blower is not or twice given."""
+    findings = Findings("static-pressure-budget")
+    has = blower_static_pressure(question)
+    drops = [m.ComponentDrop(name=one.name, pressure_drop=AirPressure(component_drop(one, question.airflow))) for one in question.components]
+    taken = sum(drop.pressure_drop for drop in drops)
+    if taken >= has:
+        raise refuse(
+            "/components",
+            "at {} the components take {} and the blower has {}: nothing is left for ducts. Take a larger filter or a freer coil, less air, a higher blower speed or a stronger blower",
+            question.airflow,
+            AirPressure(taken),
+            AirPressure(has),
+        )
+    result = _result(question, has, drops, has - taken)
+    findings.apply(rules.AVAILABLE, rules.FRICTION_RATE, *([COMPONENT_EXPONENT] if drops else []), *([BLOWER_TABLE] if question.blower else []))
+    _check(findings, question, result)
+    findings.caution(rules.MEASURE, rules.STARVED_COIL)
+    return findings.answer(result)
+
+
+def blower_static_pressure(question: m.StaticPressureBudgetQuestion) -> float:
+    """What the blower has at the design airflow, Pa. Raises: Refusal."""
+    if (question.blower is None) == (question.blower_static_pressure is None):
+        refuse_any([fault("/blower_static_pressure", "give either blower_static_pressure or a blower, exactly one of the two")])
+    if question.blower_static_pressure is not None:
+        return question.blower_static_pressure
+    assert question.blower is not None
+    has = BlowerCurve(question.blower, "/blower").static_pressure(question.airflow)
+    if has is None:
+        raise refuse("/blower", "the blower's table does not reach the design airflow of {}: it needs entries on both sides of it", question.airflow)
+    return has
+
+
+def _result(question: m.StaticPressureBudgetQuestion, has: float, drops: list[m.ComponentDrop], available: float) -> m.StaticPressureBudgetResult:
+    lengths = question.effective_length
+    total = lengths.supply + lengths.return_
+    share = {"supply": available * lengths.supply / total, "return": available * lengths.return_ / total}
+    beside = dict.fromkeys(share, 0.0)
+    for component, drop in zip(question.components, drops, strict=True):
+        beside[component.side] += drop.pressure_drop
+    return m.StaticPressureBudgetResult(
+        blower_static_pressure=AirPressure(has),
+        components=drops,
+        available_static_pressure=AirPressure(available),
+        total_effective_length=Length(total),
+        friction_rate=FrictionRate(available / total),
+        duct_pressure=m.DuctPressure(supply=AirPressure(share["supply"]), return_=AirPressure(share["return"])),
+        external_static_pressure=m.BudgetExternalStaticPressure(
+            supply=AirPressure(share["supply"] + beside["supply"]), return_=AirPressure(share["return"] + beside["return"]), total=AirPressure(has)
+        ),
+    )
+
+
+def _check(findings: Findings, question: m.StaticPressureBudgetQuestion, result: m.StaticPressureBudgetResult) -> None:
+    rate = result.friction_rate
+    low, high = USUAL_RATE
+    if rate < low * (1 - 1e-9):
+        says = Phrase(
+            "Only {} is left per length, below the usual {}: the ducts will be large. Shorter runs, freer fittings or a stronger blower help.",
+            rate,
+            low,
+        )
+        findings.check("friction rate", "watch", rules.USUAL, says, actual=rate, limit=low)
+    else:
+        findings.at_most(
+            "friction rate", rate, high, rules.USUAL, otherwise="watch",
+            meets="The ducts may lose {}, within the usual {}.",
+            breaks="The ducts may lose {}, above the usual {}: size them for less, or slow the blower, and it stays quiet.",
+        )  # fmt: skip
+    if question.rated_limit is not None:
+        findings.at_most(
+            "rated external static pressure", result.external_static_pressure.total, question.rated_limit, rules.RATED_LIMIT,
+            meets="The blower works against {}, within the rated {}.",
+            breaks="The blower would work against {}, above the rated {}.",
+        )  # fmt: skip
+        filters = sum(drop.pressure_drop for one, drop in zip(question.components, result.components, strict=True) if one.kind == "filter")
+        if filters:
+            findings.at_most(
+                "filter", AirPressure(filters), AirPressure(FILTER_SHARE * question.rated_limit), rules.FILTER_SHARE, otherwise="watch",
+                meets="The filter takes {}, within a quarter of the rating, {}.",
+                breaks="The filter takes {}, more than a quarter of the rating, {}: a larger or deeper filter leaves more for the ducts.",
+            )  # fmt: skip

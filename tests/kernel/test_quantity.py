@@ -1,0 +1,95 @@
+"""Quantities: reading, refusing, converting."""
+
+import pint
+import pytest
+
+from kneewall.kernel.quantity import (
+    AbsolutePressure,
+    Airflow,
+    AirPressure,
+    Dimension,
+    GaugePressure,
+    Length,
+    Slope,
+    Temperature,
+    TemperatureDifference,
+    kinds,
+)
+
+SAME_SIZE = pint.UnitRegistry()
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "si"),
+    [
+        (Dimension, "1-1/8 in", 0.028575),
+        (Dimension, "1 1/8 in", 0.028575),
+        (Dimension, "7/16 in", 0.0111125),
+        (Length, "-2.5 ft", -0.762),
+        (Slope, "1/8 in/ft", 0.125 / 12),
+        (Airflow, "400 cfm", 400 * 0.3048**3 / 60),
+        (Airflow, "1.7e3 m3/h", 1700 / 3600),
+        (AirPressure, "0.5 in. w.g.", 124.544455),
+        (Temperature, "32 °F", 273.15),
+        (Temperature, "-40 degC", 233.15),
+        (TemperatureDifference, "18 degF", 10.0),
+        (AbsolutePressure, "500 micron", 66.6612),
+        (GaugePressure, "30 psi", 206842.7),
+    ],
+)
+def test_reads_what_the_trade_writes(kind: type, text: str, si: float) -> None:
+    """Expected values by the definitions of the units: inch 25.4 mm, pound and standard gravity, conventional water column 249.0889 Pa, 500 micron of mercury 66.66 Pa."""
+    assert kind.read(text) == pytest.approx(si, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("kind", "given", "told"),
+    [
+        (Airflow, 400, "number, a space and a unit"),
+        (Airflow, "400", "number, a space and a unit"),
+        (Airflow, "400 gpm", "use one of cfm"),
+        (Airflow, "400cfm", "number, a space and a unit"),
+        (Airflow, "nan cfm", "number, a space and a unit"),
+        (Airflow, "inf cfm", "number, a space and a unit"),
+        (Airflow, "1_000 cfm", "number, a space and a unit"),
+        (Airflow, "12,000 cfm", "number, a space and a unit"),
+        (Airflow, "٤ cfm", "number, a space and a unit"),
+        (Airflow, "9**9**9 cfm", "number, a space and a unit"),
+        (Airflow, "1/0 cfm", "number, a space and a unit"),
+        (Airflow, {"value": "400", "unit": "cfm"}, "must be a number"),
+        (Airflow, {"value": True, "unit": "cfm"}, "must be a number"),
+        (Airflow, {"value": 400}, "number, a space and a unit"),
+        (Airflow, {"value": 400, "unit": "cfm", "extra": 1}, "number, a space and a unit"),
+        (Airflow, {"value": 1e19, "unit": "cfm"}, "too large"),
+        (Airflow, {"value": float("nan"), "unit": "cfm"}, "too large"),
+        (GaugePressure, "30 psia", "use one of psig"),
+        (AbsolutePressure, "30 psig", "use one of psia"),
+        (Temperature, "10 delta_degF", "use one of degF"),
+    ],
+)
+def test_refuses_the_rest_and_says_what_fits(kind: type, given: object, told: str) -> None:
+    with pytest.raises(ValueError, match=r".") as refused:
+        kind.read(given)
+    assert told in str(refused.value)
+
+
+def test_every_factor_is_pints() -> None:
+    """pint works the factors out; here a few kinds are worked out again by pint's own conversion of a whole quantity."""
+    for kind, unit, expression in (
+        (Airflow, "cfm", "ft**3/min"),
+        (AirPressure, "inH2O", "inH2O"),
+        (Length, "ft", "ft"),
+        (GaugePressure, "psig", "psi"),
+    ):
+        assert kind.of(7.0, unit) == pytest.approx(SAME_SIZE.Quantity(7.0, expression).to_base_units().magnitude, rel=1e-12)
+
+
+def test_what_is_written_is_read_back_unchanged() -> None:
+    for kind in kinds():
+        for system in ("ip", "si"):
+            written = kind(0.731).plain(system)  # type: ignore[arg-type]
+            assert kind.read(written).plain(system) == written  # type: ignore[arg-type]
+
+
+def test_arithmetic_gives_plain_numbers() -> None:
+    assert type(Length(2.0) * Length(3.0)) is float

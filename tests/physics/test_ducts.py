@@ -1,0 +1,66 @@
+"""Duct shapes, stretch and fittings against printed figures."""
+
+import pytest
+
+from kneewall.physics import ducts, fittings
+from tests.outside import Outside
+
+INCH = 0.0254
+
+
+@pytest.mark.parametrize(
+    ("sides", "printed", "source"),
+    [
+        ((10, 6), 8.4, "handbook table of equivalent diameters"),
+        ((24, 10), 16.6, "handbook table of equivalent diameters"),
+        ((300 / 25.4, 500 / 25.4), 420 / 25.4, "open web reference, 300 x 500 mm"),
+    ],
+)
+def test_rectangular_equivalents(sides: tuple[float, float], printed: float, source: str) -> None:
+    got = ducts.rectangular_equivalent(sides[0] * INCH, sides[1] * INCH) / INCH
+    Outside(printed, source, "from-memory", 0.005, "three digits are printed").check(got)
+
+
+def test_flat_oval_is_between_round_and_flat() -> None:
+    """A circle is its own equivalent within 1 % (1.55 (pi/4)^0.625 / pi^0.25 = 1.0013, by hand), and a longer oval carries more."""
+    assert ducts.oval_equivalent(8 * INCH, 8 * INCH) == pytest.approx(8 * INCH, rel=0.01)
+    assert ducts.oval_equivalent(20 * INCH, 8 * INCH) > ducts.oval_equivalent(14 * INCH, 8 * INCH)
+
+
+@pytest.mark.parametrize(("inches", "stretch", "factor"), [(6.22, 0.70, 8.95), (6.0, 0.70, 9.17)])
+def test_stretch_of_a_handbook_example(inches: float, stretch: float, factor: float) -> None:
+    """30 % slack: about 795 % above taut, a factor of 8.95, which by the handbook's own formula belongs to 158 mm; 9.17 at 6 in by hand:
+    1 + 58 x 0.30 x exp(-0.126 x 6) = 1 + 17.4 x 0.4695 = 9.17."""
+    Outside(factor, "ASHRAE Handbook - Fundamentals, ch. 21, example quoted in a note", "published", 0.005, "three digits").check(
+        ducts.stretch_factor(inches * INCH, stretch)
+    )
+
+
+def test_borda_carnot() -> None:
+    """(1 - A1/A2)^2 with A1/A2 = 1/2 is 0.25, by hand; `fluids.diffuser_sharp` with its Crane method is the same formula."""
+    import fluids
+
+    loss = fittings.fitting_loss(fittings.DuctFitting(fitting="expansion-abrupt", area_ratio=2.0))
+    assert loss.coefficient == pytest.approx(0.25)
+    assert loss.coefficient == pytest.approx(fluids.diffuser_sharp(Di1=1.0, Di2=2.0**0.5))
+
+
+@pytest.mark.parametrize(
+    ("name", "ratio", "angle", "printed"),
+    [
+        ("elbow-smooth", 1.0, None, 0.22),
+        ("elbow-smooth", 1.5, 45.0, 0.15 * 0.60),
+        ("elbow-segmented", 0.75, None, 0.54),
+        ("elbow-mitred", None, 45.0, 0.34),
+    ],
+)
+def test_elbows_of_the_duct_design_manual(name: str, ratio: float | None, angle: float | None, printed: float) -> None:
+    """HVAC Systems Duct Design, SMACNA, 4th edition, Table A-7: printed rows are exact."""
+    loss = fittings.fitting_loss(fittings.DuctFitting(fitting=name, radius_ratio=ratio, angle=angle))  # type: ignore[arg-type]
+    assert loss.coefficient == pytest.approx(printed)
+
+
+def test_equal_split_at_right_angles_loses_both_velocity_pressures() -> None:
+    """rho/2 (Vc^2 + Vb^2 - 2 Vc Vb cos 90): with Vc = Vb it is two velocity pressures, by hand."""
+    loss = fittings.fitting_loss(fittings.DuctFitting(fitting="takeoff"))
+    assert loss.takeoff_cosine == pytest.approx(0.0, abs=1e-12)
