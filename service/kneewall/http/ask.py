@@ -48,7 +48,7 @@ def ask(calculation: AnyCalculation, scope: Scope, body: bytes, sheet: SheetWrit
         return refused(scope, refuse("", BEYOND_ARITHMETIC), system)
 
 
-def offered(_: AnyCalculation) -> tuple[str, ...]:
+def offered(calculation: AnyCalculation) -> tuple[str, ...]:
     """The media types in which a calculation answers, its favourite first."""
     return (JSON, MSGPACK, HTML) if calculation.drawing is None else (JSON, MSGPACK, HTML, SVG)
 
