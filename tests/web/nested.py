@@ -103,7 +103,9 @@ CALCULATION = Calculation(
     working=lambda _question, _answer: [],
     drawing=draw,
     examples=(
-        Example("two-branches", "Two branches off one plenum", {"branches": [branch(1), branch(2)], "attic": "118 degF"}),
+        Example(
+            "two-branches", "Two branches off one plenum", {"branches": [branch(1), branch(2)], "spares": ["2 ft", "18 in"], "attic": "118 degF"}
+        ),
         Example("twenty-branches", "A whole floor", {"branches": [branch(at) for at in range(20)]}),
     ),
 )

@@ -119,6 +119,16 @@ def test_items_are_added_and_removed(visit: Visit) -> None:
     }
 
 
+def test_plain_items_are_added_and_removed(visit: Visit) -> None:
+    page = visit.go("/sheets/branch-tally?example=two-branches")
+    page.get_by_role("button", name="Remove spare 1").click()
+    page.get_by_role("button", name="Add spare").click()
+    page.keyboard.type("30")
+    assert page.locator("[id='/spares'] label").all_inner_texts() == ["Spare 1", "Spare 2"]
+    work_out(page)
+    assert json.loads(page.locator("#written").input_value())["spares"] == ["18 in", "30 in"]
+
+
 def test_a_fault_in_a_nested_item_is_told_there(visit: Visit) -> None:
     page = visit.go("/sheets/branch-tally?example=twenty-branches")
     field(page, "/branches/18").locator("summary").first.click()

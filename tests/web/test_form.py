@@ -81,7 +81,7 @@ def test_without_script_items_are_added_and_taken_out(client: httpx.Client) -> N
     wrapped = FormReader(client.post("/sheets/branch-tally", data={**more, "add": "/branches/0/wrap"}).text).sent
     assert "/branches/0/wrap/thickness" in wrapped
     spared = FormReader(client.post("/sheets/branch-tally", data={**wrapped, "add": "/spares"}).text).sent
-    assert spared["/spares/0"] == ""
+    assert (spared["/spares/0"], spared["/spares/2"]) == ("2", "")
     less = FormReader(client.post("/sheets/branch-tally", data={**spared, "remove": "/branches/0"}).text).sent
     assert less["/branches/0/id"] == "branch-2"
     assert "/branches/1/id" not in less

@@ -48,7 +48,7 @@ function add(button) {
       if (attribute.value.includes(TOKEN)) attribute.value = attribute.value.replaceAll(TOKEN, name);
     }
   }
-  if (items.dataset.title) copy.querySelector("summary span").textContent = `${items.dataset.title} ${items.children.length + 1}`;
+  if (items.dataset.title) copy.querySelector("summary span, label, legend").textContent = `${items.dataset.title} ${items.children.length + 1}`;
   items.append(...copy.children);
   const first = items.lastElementChild.querySelector("input:not([type=hidden]), select, button");
   if (first) first.focus();
@@ -58,10 +58,11 @@ function remove(button) {
   const item = button.closest(".item");
   const many = item.closest(".many");
   const items = item.parentElement;
+  if (!items.dataset.next) items.dataset.next = items.children.length;
   item.remove();
   if (!items.children.length) items.textContent = "";
   if (items.dataset.title) {
-    [...items.children].forEach((one, index) => { one.querySelector("summary span").textContent = `${items.dataset.title} ${index + 1}`; });
+    [...items.children].forEach((one, index) => { one.querySelector("summary span, label, legend").textContent = `${items.dataset.title} ${index + 1}`; });
   }
   many.querySelector(":scope > .more").focus();
 }
