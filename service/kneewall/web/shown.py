@@ -19,7 +19,8 @@ class Entry:
     says: str = ""
     text: str = ""
     entries: list["Entry"] = field(default_factory=list)
-    columns: list[str] = field(default_factory=list)
+    columns: list[tuple[str, str]] = field(default_factory=list)
+    """Title and, where a whole column has one, unit."""
     rows: list[list[str]] = field(default_factory=list)
 
 
@@ -53,7 +54,18 @@ def _entry(name: str, says: str, value: object, system: UnitSystem) -> Entry | N
 def _table(title: str, says: str, found: list[Any], system: UnitSystem) -> Entry:
     rows = [dict(_pairs(one)) for one in found]
     names = list(dict.fromkeys(name for row in rows for name, value in row.items() if value is not None and value != []))
-    return Entry(title, says, columns=[titled(name) for name in names], rows=[[_cell(row.get(name), system) for name in names] for row in rows])
+    units = {name: _common_unit([row.get(name) for row in rows], system) for name in names}
+    cells = [[_cell(row.get(name), system).removesuffix(f" {units[name]}") for name in names] for row in rows]
+    return Entry(title, says, columns=[(titled(name), units[name]) for name in names], rows=cells)
+
+
+def _common_unit(values: list[Any], system: UnitSystem) -> str:
+    """The unit that every figure of a column is shown in; none where they differ or are no quantities."""
+    kinds = {type(value) for value in values if value is not None}
+    kind = kinds.pop() if len(kinds) == 1 else object
+    if not issubclass(kind, Quantity):
+        return ""
+    return kind.table.ip.shown if system == "ip" else kind.table.si.shown
 
 
 def _cell(value: object, system: UnitSystem) -> str:
@@ -68,9 +80,10 @@ def _cell(value: object, system: UnitSystem) -> str:
     if isinstance(value, int | float):
         return number_shown(value)
     if isinstance(value, list | tuple):
-        return ", ".join([_cell(one, system) for one in value])
+        return ("; " if any(isinstance(one, msgspec.Struct) for one in value) else ", ").join([_cell(one, system) for one in value])
     if isinstance(value, msgspec.Struct | dict):
-        return "; ".join([f"{str(name).replace('_', ' ')} {_cell(one, system)}" for name, one in _pairs(value) if one is not None and one != []])
+        found = [(name, one) for name, one in _pairs(value) if one is not None and one != [] and one != {}]
+        return ", ".join([_cell(one, system) if isinstance(one, str) else f"{name.replace('_', ' ')} {_cell(one, system)}" for name, one in found])
     return str(value)
 
 
