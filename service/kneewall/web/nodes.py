@@ -41,8 +41,15 @@ class Node:
 
     @property
     def called(self) -> str:
-        """What an item is called by whoever filled it in: its first words that are not a figure."""
-        return self.text or next((one.text for one in self.children if one.field.kind in ("text", "choice") and one.text), "")
+        """What an item is called by whoever filled it in: its first word, or where it has none its first two figures."""
+        named = [one.text for one in self.children if one.field.kind in ("text", "choice") and one.text]
+        return named[0] if named else ", ".join([f"{one.text} {one.unit_shown}".strip() for one in self.children if one.text][:2])
+
+    @property
+    def unit_shown(self) -> str:
+        """The unit as people read it."""
+        kind = self.field.quantity
+        return kind.table.units[self.unit].shown if kind is not None and self.unit in kind.table.units else self.unit
 
 
 class Nodes:

@@ -61,11 +61,11 @@ def _table(title: str, says: str, found: list[Any], system: UnitSystem) -> Entry
 
 def _common_unit(values: list[Any], system: UnitSystem) -> str:
     """The unit that every figure of a column is shown in; none where they differ or are no quantities."""
-    kinds = {type(value) for value in values if value is not None}
-    kind = kinds.pop() if len(kinds) == 1 else object
-    if not issubclass(kind, Quantity):
+    given = [value for value in values if value is not None]
+    first = given[0]
+    if not isinstance(first, Quantity) or any(type(value) is not type(first) for value in given):
         return ""
-    return kind.table.ip.shown if system == "ip" else kind.table.si.shown
+    return first.table.ip.shown if system == "ip" else first.table.si.shown
 
 
 def _cell(value: object, system: UnitSystem) -> str:
