@@ -35,8 +35,20 @@ def test_script_in_a_name_is_shown_not_run() -> None:
 
 @pytest.mark.parametrize("place", [nan, inf, -inf])
 def test_no_place_that_is_not_finite(place: float) -> None:
-    with pytest.raises(ArithmeticError):
-        Drawing("a", "b", 20).line(0, 0, place, 0)
+    """Each kind of line refuses it, and two infinities do not cancel."""
+    drawing = Drawing("a", "b", 20)
+    for draw in (
+        lambda: drawing.line(0, 0, place, -place),
+        lambda: drawing.polyline([(0, 0), (place, 1)]),
+        lambda: drawing.polygon([(0, 0), (1, place)]),
+        lambda: drawing.rectangle(0, place, 1, 1),
+        lambda: drawing.circle(0, 0, place),
+        lambda: drawing.hatch(0, 0, place, 1),
+        lambda: drawing.text(place, 0, "a"),
+        lambda: Drawing("a", "b", place).svg(),
+    ):
+        with pytest.raises(ArithmeticError):
+            draw()
 
 
 @given(st.text(max_size=80), st.floats(20, 400))

@@ -30,6 +30,14 @@ def test_the_drawing_is_plain_svg(client: httpx.Client, calculation: AnyCalculat
         assert not {name for name in names if name.startswith("on") or "href" in name or name in ("style", "class", "id")}
 
 
+def test_names_in_a_drawing_are_escaped(client: httpx.Client) -> None:
+    name = "</text><script>alert(1)</script>&\x00\"'"
+    drawn = client.post("/v1/branch-tally", json={"branches": [{"id": name, "length": "3 ft"}]}, headers={"accept": "image/svg+xml"})
+    root = ElementTree.fromstring(drawn.content)
+    assert not [element for element in root.iter() if element.tag.endswith("script")]
+    assert any((element.text or "").startswith("</text><script>") for element in root.iter())
+
+
 def test_media_types_are_chosen_by_accept(client: httpx.Client) -> None:
     question = {"airflow": "110 cfm", "friction_rate": "0.08 inH2O/100ft"}
     wanted = {

@@ -6,6 +6,7 @@ There is no font to measure, so widths are estimated a little too wide rather th
 import re
 
 _not_in_xml = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_special = re.compile("[&<>\"']")
 _marks = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;", "\t": " ", "\n": " ", "\r": " "})
 _NARROW, _WIDE = frozenset(" .,:;'|!ijltfI()[]/-"), frozenset("mwMW@%&")
 BOLDER = 1.12
@@ -14,6 +15,8 @@ BOLDER = 1.12
 
 def escaped(words: str) -> str:
     """Any text as XML text or attribute value; characters that XML cannot hold become a replacement mark."""
+    if words.isascii() and words.isprintable():
+        return words.translate(_marks) if _special.search(words) else words
     return _not_in_xml.sub("�", words).translate(_marks)
 
 

@@ -72,7 +72,8 @@ class Drawing:
 
     def line(self, x1: float, y1: float, x2: float, y2: float, pen: Pen = OUTLINE) -> None:
         """A straight line."""
-        self._parts.append(f'<line x1="{_at(x1)}" y1="{_at(y1)}" x2="{_at(x2)}" y2="{_at(y2)}" {pen.attributes}/>')
+        _finite(x1 + y1 + x2 + y2)
+        self._parts.append(f'<line x1="{x1:.1f}" y1="{y1:.1f}" x2="{x2:.1f}" y2="{y2:.1f}" {pen.attributes}/>')
 
     def polyline(self, points: Iterable[Point], pen: Pen = OUTLINE) -> None:
         """An open line through points, with round joints."""
@@ -84,20 +85,23 @@ class Drawing:
 
     def rectangle(self, x: float, y: float, width: float, height: float, pen: Pen = OUTLINE, fill: str = "none", corner: float = 0.0) -> None:
         """A rectangle from its upper left corner; `corner` rounds it (half the height makes a flat oval)."""
-        rounded = f' rx="{_at(corner)}"' if corner else ""
-        size = f'width="{_at(max(width, 0.0))}" height="{_at(max(height, 0.0))}"'
-        self._parts.append(f'<rect x="{_at(x)}" y="{_at(y)}" {size}{rounded} fill="{fill}" {pen.attributes}/>')
+        _finite(x + y + width + height + corner)
+        rounded = f' rx="{corner:.1f}"' if corner else ""
+        size = f'width="{max(width, 0.0):.1f}" height="{max(height, 0.0):.1f}"'
+        self._parts.append(f'<rect x="{x:.1f}" y="{y:.1f}" {size}{rounded} fill="{fill}" {pen.attributes}/>')
 
     def circle(self, x: float, y: float, radius: float, pen: Pen = OUTLINE, fill: str = "none") -> None:
         """A circle round its centre."""
-        self._parts.append(f'<circle cx="{_at(x)}" cy="{_at(y)}" r="{_at(radius)}" fill="{fill}" {pen.attributes}/>')
+        _finite(x + y + radius)
+        self._parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{max(radius, 0.0):.1f}" fill="{fill}" {pen.attributes}/>')
 
     def text(
         self, x: float, y: float, words: str, *, size: float = BODY, at: At = "start", colour: str = INK, bold: bool = False, within: float = WIDTH
     ) -> None:
         """One line of words on the baseline `y`, cut with an ellipsis where it would be longer than `within`. A halo keeps it legible over lines."""
+        _finite(x + y)
         weight = ' font-weight="600"' if bold else ""
-        place = f'x="{_at(x)}" y="{_at(y)}" font-size="{size}" text-anchor="{at}" fill="{colour}"'
+        place = f'x="{x:.1f}" y="{y:.1f}" font-size="{size}" text-anchor="{at}" fill="{colour}"'
         self._parts.append(f"<text {place}{weight}{_HALO}>{escaped(shortened(words, within, size * BOLDER if bold else size))}</text>")
 
     def note(self, x: float, y: float, words: str, width: float, *, size: float = SMALL, colour: str = INK) -> float:
@@ -126,14 +130,15 @@ class Drawing:
         shift = {"start": 7.0, "middle": 0.0, "end": -7.0}[beside]
         self.text((x1 + x2) / 2.0 + shift, (y1 + y2) / 2.0 + (size * 0.35 if upright else -5.0), label, size=size, at=beside)
 
-    def hatch(self, x: float, y: float, width: float, height: float, *, step: float = 6.0, pen: Pen = GRID) -> None:
+    def hatch(self, x: float, y: float, width: float, height: float, *, step: float = 8.0, pen: Pen = GRID) -> None:
         """Lines at 45 degrees across a rectangle: solid matter, or a part of a chart that is not allowed."""
+        _finite(x + y + width + height)
         marks: list[str] = []
         for index in range(1, min(400, int((width + height) / step) + 1)):
             reach = index * step
             left, right = max(0.0, reach - height), min(reach, width)
             if right > left:
-                marks.append(f"M{_at(x + left)} {_at(y + reach - left)}L{_at(x + right)} {_at(y + reach - right)}")
+                marks.append(f"M{x + left:.1f} {y + reach - left:.1f}L{x + right:.1f} {y + reach - right:.1f}")
         self._parts.append(f'<path d="{"".join(marks)}" fill="none" {pen.attributes}/>')
 
     def mark(self, x: float, y: float, verdict: Verdict, words: str = "", *, size: float = SMALL, within: float = WIDTH) -> None:
@@ -162,11 +167,12 @@ class Drawing:
 
     def svg(self) -> str:
         """The finished drawing."""
+        _finite(self.height)
         title, says = escaped(self.title), escaped(self.says)
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_at(WIDTH)} {_at(self.height)}" role="img" aria-label="{title}. {says}" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {self.height:.1f}" role="img" aria-label="{title}. {says}" '
             f'font-family="system-ui, -apple-system, Helvetica, Arial, sans-serif" fill="none"><title>{title}</title><desc>{says}</desc>'
-            f'<rect width="{_at(WIDTH)}" height="{_at(self.height)}" fill="{PAPER}"/>{"".join(self._parts)}</svg>'
+            f'<rect width="{WIDTH:g}" height="{self.height:.1f}" fill="{PAPER}"/>{"".join(self._parts)}</svg>'
         )
 
     def _head(self, x1: float, y1: float, x2: float, y2: float, pen: Pen) -> None:
@@ -181,11 +187,14 @@ class Drawing:
 _HALO = ' stroke="#ffffff" stroke-width="3" stroke-linejoin="round" paint-order="stroke"'
 
 
-def _at(place: float) -> str:
-    if not isfinite(place):
+def _finite(total: float) -> None:
+    """Raises: ArithmeticError where any of the places in the total is not finite."""
+    if not isfinite(total):
         raise ArithmeticError("a drawing came to a place that is not finite")
-    return f"{place:.1f}".removesuffix(".0")
 
 
 def _path(points: Iterable[Point]) -> str:
-    return " ".join([f"{_at(x)},{_at(y)}" for x, y in points])
+    found = [f"{x:.1f},{y:.1f}" for x, y in points]
+    if any("n" in point for point in found):  # nan and inf both have one
+        raise ArithmeticError("a drawing came to a place that is not finite")
+    return " ".join(found)

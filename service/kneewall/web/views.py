@@ -17,7 +17,7 @@ from kneewall.kernel.refusal import Fault
 from kneewall.kernel.rule import Rule
 from kneewall.kernel.schema import Schema
 from kneewall.kernel.table import Table
-from kneewall.web.fields import form_of
+from kneewall.web.fields import Field, form_of
 from kneewall.web.nodes import Nodes, by_pointer, patterns
 from kneewall.web.shown import entries_of
 
@@ -71,12 +71,18 @@ def form_page(
         calculation=calculation,
         system=system,
         form=root,
-        patterns=patterns(form, system),
+        patterns=_patterns(form, system),
         summary=nodes.summary(),
         answered=answered,
         link=link,
         written=written,
     )
+
+
+@cache
+def _patterns(form: Field, system: UnitSystem) -> Markup:
+    """The patterns of a form's items, from which the script makes new ones. Written once: they are the same on every page."""
+    return Markup(_templates().get_template("patterns.html").render(patterns=patterns(form, system)))
 
 
 def answered(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> dict[str, Any]:

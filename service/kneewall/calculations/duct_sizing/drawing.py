@@ -127,7 +127,7 @@ def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, across: Axis, u
         entries.append((LIMIT, Phrase("loss allowed: {}", question.friction_rate).shown(system)))
     if question.velocity_limit is not None:
         x = across(Dimension(sqrt(4.0 * question.airflow / (pi * question.velocity_limit))).to(length))
-        drawing.hatch(across.start, up.end, x - across.start, up.start - up.end, step=8.0, pen=GRID)
+        drawing.hatch(across.start, up.end, x - across.start, up.start - up.end, step=11.0, pen=GRID)
         drawing.line(x, up.start, x, up.end, VELOCITY_LIMIT)
         entries.append((VELOCITY_LIMIT, Phrase("round duct at {}", question.velocity_limit).shown(system)))
     bottom = drawing.legend(58, up.start + 48, entries, within=286)

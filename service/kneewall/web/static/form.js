@@ -113,8 +113,16 @@ async function opened(event) {
   send(document.getElementById("question"), "open");
 }
 
-start();
-if (location.hash.startsWith("#question=")) {
-  document.getElementById("written").value = decodeURIComponent(location.hash.slice("#question=".length));
+function opensFromAddress() {
+  if (!location.hash.startsWith("#question=")) return;
+  try {
+    document.getElementById("written").value = decodeURIComponent(location.hash.slice("#question=".length));
+  } catch {
+    tell("The question in this address is damaged; ask for the link or the file again.");
+    return;
+  }
   send(document.getElementById("question"), "open");
 }
+
+start();
+opensFromAddress();
