@@ -107,7 +107,8 @@ def test_items_are_added_and_removed(visit: Visit) -> None:
     assert page.get_by_text("The question has changed").is_visible()
     work_out(page)
     assert not page.get_by_text("The question has changed").is_visible()
-    assert page.locator(".answer td").all_inner_texts()[:4] == ["branch-2", "12 ft", "attic <b>&", "7.5 ft"]
+    assert page.locator(".answer td").all_inner_texts()[:4] == ["branch-2", "12", "attic <b>&", "7.5"]
+    assert page.locator(".answer th").all_inner_texts()[1] == "Length\nft"
     asked = json.loads(page.locator("#written").input_value())
     assert asked["branches"][1] == {
         "id": "attic <b>&",

@@ -13,7 +13,7 @@ from kneewall.kernel.quantity import Quantity, UnitSystem
 Kind = Literal["quantity", "number", "text", "choice", "yes-no", "group", "list", "counts", "written-out"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Field:
     """One field of a form. `path` is its place in the type (`*` stands for an item); `says` its description."""
 

@@ -1,7 +1,8 @@
 """The routes of the pages: the list, the forms, the description for programs and the files that belong to them."""
 
 import gzip
-from collections.abc import Mapping
+from asyncio import to_thread
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from urllib.parse import parse_qsl, quote
 
@@ -50,20 +51,23 @@ def _form_routes(calculation: AnyCalculation) -> tuple[ControllerRouterHandler, 
 
     @get(path, name=f"form {calculation.name}")
     async def show(request: Request) -> ASGIApp:  # type: ignore[type-arg]
-        return _reply(request.scope, Asked(calculation, _texts(request.scope["query_string"])).opened())
+        return await to_thread(_reply, request.scope, Asked(calculation, _texts(request.scope["query_string"])).opened)
 
     @post(path, name=f"filled {calculation.name}")
     async def answer(request: Request) -> ASGIApp:  # type: ignore[type-arg]
         if (header(request.scope, b"content-type") or "").partition(";")[0].strip().lower() != FORM:
             raise UnsupportedMedia(f"a form is sent as {FORM}; programs send their questions to /v1/{calculation.name}")
-        return _reply(request.scope, Asked(calculation, _texts(await request.body())).done())
+        return await to_thread(_reply, request.scope, Asked(calculation, _texts(await request.body())).done)
 
     return show, answer
 
 
-def _reply(scope: Scope, page: Page) -> Reply:
-    """A page that nobody keeps; a file to keep where it has a name. Compressed where the reader takes it: a long list repeats itself."""
-    status, body, name = page
+def _reply(scope: Scope, written: Callable[[], Page]) -> Reply:
+    """A page that nobody keeps; a file to keep where it has a name. Compressed where the reader takes it: a long list repeats itself.
+
+    It runs in a thread, since a long form takes some tens of milliseconds for which nobody else should wait.
+    """
+    status, body, name = written()
     headers = [*NO_STORE, (b"vary", b"accept-encoding")]
     if name:
         headers.append((b"content-disposition", f'attachment; filename="{name}"'.encode()))
