@@ -41,8 +41,18 @@ def test_the_drawing_is_in_the_readers_units() -> None:
 def test_limits_are_drawn_only_where_they_were_set() -> None:
     free = texts(drawn({"airflow": "110 cfm", "size": {"shape": "round", "diameter": "8 in"}}))
     bound = texts(drawn({"airflow": "110 cfm", "friction_rate": "0.08 inH2O/100ft", "velocity_limit": "600 fpm"}))
-    assert not [text for text in free if "allowed" in text or "round duct at" in text]
-    assert {"loss allowed: 0.08 in. w.c./100 ft", "round duct at 600 fpm"} <= set(bound)
+    assert not [text for text in free if "allowed" in text]
+    assert {"loss allowed: 0.08 in. w.c./100 ft", "velocity allowed: 600 fpm"} <= set(bound)
+
+
+@pytest.mark.parametrize(("limit", "allowed"), [("719 fpm", False), ("721 fpm", True)])
+def test_a_size_stands_on_the_side_of_the_limit_on_which_it_is(limit: str, allowed: bool) -> None:
+    """1200 cfm in 24 in by 10 in is 1200/(240/144) = 720 fpm (by hand): the marked size stands right of a limit just above and left of one just below."""
+    size = {"shape": "rectangular", "width": "24 in", "height": "10 in"}
+    root = drawn({"airflow": "1200 cfm", "velocity_limit": limit, "duct": {"shape": "rectangular"}, "size": size})
+    marked = max(root.iter(f"{SVG}circle"), key=lambda circle: float(circle.attrib["r"]))
+    line = next(one for one in root.iter(f"{SVG}line") if one.attrib.get("stroke-dasharray") == "7 3 1 3")
+    assert (float(marked.attrib["cx"]) >= float(line.attrib["x1"])) is allowed
 
 
 def test_drawn_at_the_ends_of_what_can_be_asked() -> None:

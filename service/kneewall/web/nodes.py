@@ -113,8 +113,11 @@ class Nodes:
             node.unit = node.unit or described.first_unit(self.system)
 
     def summary(self) -> list[tuple[str, str, str]]:
-        """Every fault as (name of the field to go to, what it is called, what is wrong); where it has no field, the nearest one above."""
-        found: list[tuple[str, str, str]] = []
+        """Every fault in the order of the form, as (name of the field to go to, what it is called, what is wrong); where it has no field, the
+        nearest one above.
+        """
+        order = {pointer: place for place, pointer in enumerate(self.by_pointer)}
+        found: list[tuple[int, str, str, str]] = []
         for pointer, details in self.faults.items():
             at = pointer
             while at not in self.by_pointer and at:
@@ -122,8 +125,8 @@ class Nodes:
             node = self.by_pointer[at]
             rest = pointer[len(at) :].strip("/").replace("_", " ").replace("/", " › ")
             label = " › ".join([words for words in (node.label, rest) if words])
-            found += [(node.name, label, detail) for detail in details]
-        return found
+            found += [(order[at], node.name, label, detail) for detail in details]
+        return [(name, label, detail) for _, name, label, detail in sorted(found, key=lambda one: one[0])]
 
 
 def patterns(described: Field, system: UnitSystem) -> dict[str, Node]:

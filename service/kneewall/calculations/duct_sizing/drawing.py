@@ -1,6 +1,6 @@
 """A duct sizing to look at: the duct's cross-section to scale, and the loss of this air by diameter with the limits that were set."""
 
-from math import pi, sqrt
+from math import sqrt
 
 from kneewall.calculations.duct_sizing.calculate import stretch_of
 from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult
@@ -98,7 +98,7 @@ def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizi
     first, last = 0.8 * min(wide), 1.18 * max(wide)
     across = Axis(Dimension(first).to(length), Dimension(last).to(length), 58.0, 344.0)
     up = Axis(loss(last) * 0.8, loss(first) * 1.15, 392.0, 202.0, powers=True)
-    _draw_limits(drawing, question, across, up, system)
+    _draw_limits(drawing, question, result, across, up, system)
     draw_axes(drawing, across, up, (f"round diameter of equal loss, {length_shown}", f"loss of {question.airflow.shown(system)}, {rate_shown}"))
     steps = [first + (last - first) * index / (CURVE_POINTS - 1) for index in range(CURVE_POINTS)]
     drawing.polyline([(across(Dimension(one).to(length)), up(loss(one))) for one in steps], SUPPLY)
@@ -116,8 +116,11 @@ def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizi
                 drawing.text(x - 8, y + 18, words, bold=True, at="end", within=x - across.start)
 
 
-def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, across: Axis, up: Axis, system: UnitSystem) -> None:
-    """What the question does not allow is hatched: above the friction limit, and the diameters in which the air is too fast."""
+def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizingResult, across: Axis, up: Axis, system: UnitSystem) -> None:
+    """What the question does not allow is hatched: above the friction limit, and where a duct of these proportions would be too small for the velocity.
+
+    In ducts of equal proportions velocity goes with 1/diameter squared, so the limit is met at De sqrt(V / limit).
+    """
     length, rate = shown_in(Dimension, system)[0], shown_in(FrictionRate, system)[0]
     entries: list[tuple[Pen, str]] = []
     if question.friction_rate is not None:
@@ -126,10 +129,10 @@ def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, across: Axis, u
         drawing.line(across.start, y, across.end, y, LIMIT)
         entries.append((LIMIT, Phrase("loss allowed: {}", question.friction_rate).shown(system)))
     if question.velocity_limit is not None:
-        x = across(Dimension(sqrt(4.0 * question.airflow / (pi * question.velocity_limit))).to(length))
+        x = across(Dimension(result.equivalent_diameter * sqrt(result.velocity / question.velocity_limit)).to(length))
         drawing.hatch(across.start, up.end, x - across.start, up.start - up.end, step=11.0, pen=GRID)
         drawing.line(x, up.start, x, up.end, VELOCITY_LIMIT)
-        entries.append((VELOCITY_LIMIT, Phrase("round duct at {}", question.velocity_limit).shown(system)))
+        entries.append((VELOCITY_LIMIT, Phrase("velocity allowed: {}", question.velocity_limit).shown(system)))
     bottom = drawing.legend(58, up.start + 48, entries, within=286)
     drawing.height = bottom + 2.0
 
