@@ -173,8 +173,7 @@ def test_kept_in_a_file_and_opened_again(visit: Visit, tmp_path: Path) -> None:
 
 def test_a_question_too_long_for_an_address_stands_behind_the_hash(visit: Visit) -> None:
     page = visit.go("/sheets/branch-tally?example=twenty-branches")
-    page.get_by_role("button", name="Work it out").click()
-    page.wait_for_function("location.hash.startsWith('#question=')")
+    work_out(page)
     assert len(json.loads(unquote(page.url.partition("#question=")[2]))["branches"]) == 20
     again = page.context.new_page()
     again.goto(page.url)
