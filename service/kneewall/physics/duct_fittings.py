@@ -21,14 +21,14 @@ ELBOW_ANGLE = load_table(_TABLES / "elbow_angle.toml")
 CONTRACTION = load_table(_TABLES / "contraction_abrupt.toml")
 
 EXPANSION = Rule(
-    id="fittings.expansion-abrupt",
+    id="duct-fittings.expansion-abrupt",
     says="An abrupt expansion loses (1 - smaller area/larger area)^2 velocity pressures of the smaller section.",
     kind="formula",
     source=Source(title="Borda-Carnot equation, as in any text of fluid mechanics"),
     standing="published",
 )
 TAKEOFF = Rule(
-    id="fittings.takeoff",
+    id="duct-fittings.takeoff",
     says="Air that leaves a duct moving at Vc into a branch at Vb loses rho/2 (Vc^2 + Vb^2 - 2 Vc Vb cos a), a the angle of the branch; "
     "taken for joining return air too, where it is an upper estimate.",
     kind="formula",
@@ -36,21 +36,21 @@ TAKEOFF = Rule(
     standing="from-memory",
 )
 ENTRANCE = Rule(
-    id="fittings.entrance",
+    id="duct-fittings.entrance",
     says="Air entering a duct from a box or plenum where it hardly moves loses 0.5 velocity pressures at a sharp edge, 0.05 at a bellmouth.",
     kind="formula",
     source=Source(title="Entrance loss, as in any text of fluid mechanics"),
     standing="from-memory",
 )
 DAMPER_OPEN = Rule(
-    id="fittings.damper-open",
+    id="duct-fittings.damper-open",
     says="A butterfly damper that stands open loses 0.2 velocity pressures.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
 EQUIVALENT_LENGTH = Rule(
-    id="fittings.equivalent-length",
+    id="duct-fittings.equivalent-length",
     says="A fitting's equivalent length is its loss over the duct's friction rate; it grows with velocity and is worked out here, not looked up. "
     "A length given in the question is taken as straight taut duct of the section's size.",
     kind="formula",
