@@ -1,5 +1,7 @@
 """START HERE. Builds the application: one POST per calculation, the reference documents, the form."""
 
+from collections.abc import Mapping
+
 from litestar import Litestar, Request, get, post
 from litestar.handlers import HTTPRouteHandler
 from litestar.types import ASGIApp, ControllerRouterHandler
@@ -7,19 +9,25 @@ from litestar.types import ASGIApp, ControllerRouterHandler
 from kneewall.catalogue import all_calculations
 from kneewall.http.ask import ask
 from kneewall.http.edge import Edge
+from kneewall.http.media import HTML, JSON, wanted_media
 from kneewall.http.problem import from_exception
 from kneewall.http.reference import Document, reference_documents, rule_document
 from kneewall.http.reply import Reply
 from kneewall.kernel.calculation import AnyCalculation
+from kneewall.web.pages import page_routes, rule_as_page
+from kneewall.web.views import sheet_page
 
 LARGEST_BODY = 1_000_000
 
 
-def create_application() -> ASGIApp:
-    """The whole service as one ASGI application."""
-    handlers: list[ControllerRouterHandler] = [calculation_route(calculation) for calculation in all_calculations().values()]
-    handlers += [document_route(document) for document in reference_documents()]
+def create_application(calculations: Mapping[str, AnyCalculation] | None = None) -> ASGIApp:
+    """The whole service as one ASGI application, with every calculation there is or with those given."""
+    calculations = all_calculations() if calculations is None else calculations
+    documents = reference_documents(calculations)
+    handlers: list[ControllerRouterHandler] = [calculation_route(calculation) for calculation in calculations.values()]
+    handlers += [document_route(document) for document in documents]
     handlers.append(rule_route())
+    handlers += page_routes(calculations, next(one.body for one in documents if one.path == "/openapi.json"))
     return Edge(
         Litestar(
             route_handlers=handlers,
@@ -36,7 +44,7 @@ def calculation_route(calculation: AnyCalculation) -> HTTPRouteHandler:
 
     @post(f"/v1/{calculation.name}", name=calculation.name)
     async def answer(request: Request) -> ASGIApp:  # type: ignore[type-arg]
-        return ask(calculation, request.scope, await request.body())
+        return ask(calculation, request.scope, await request.body(), sheet_page)
 
     return answer
 
@@ -52,11 +60,13 @@ def document_route(document: Document) -> HTTPRouteHandler:
 
 
 def rule_route() -> HTTPRouteHandler:
-    """The route of one rule with its table."""
+    """The route of one rule with its table, for programs and for people."""
 
     @get("/v1/rules/{identity:str}", name="rule")
     async def show(request: Request) -> ASGIApp:  # type: ignore[type-arg]
-        return rule_document(request.path_params["identity"]).reply(request.scope)
+        identity = request.path_params["identity"]
+        page = wanted_media(request.scope, (JSON, HTML)) == HTML
+        return (rule_as_page(identity) if page else rule_document(identity)).reply(request.scope)
 
     return show
 

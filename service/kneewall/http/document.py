@@ -5,6 +5,7 @@ from typing import Any
 import msgspec
 
 from kneewall import VERSION
+from kneewall.http.ask import offered
 from kneewall.http.media import JSON, MSGPACK, PROBLEM
 from kneewall.http.problem import Problem
 from kneewall.kernel.answer import Answer
@@ -18,6 +19,8 @@ PROBLEMS = {
     "415": "Bodies of this media type are not read",
     "422": "The question does not have the form it should have (type /problems/invalid-question), or no honest answer can be given (type /problems/cannot-answer)",
 }
+ANSWERED = "The answer; as text/html a printable sheet with the working, as image/svg+xml a drawing where there is one"
+TEXT: Schema = {"type": "string"}
 DESCRIPTION = (
     "Sizing and checking for the people who re-engineer a house's heating and cooling. Every answer carries its values, the checks made on them, "
     "the rules and tables it applied and the cautions of the trade. Quantities always carry their unit. Nothing is kept: the same question gets the same answer."
@@ -89,7 +92,10 @@ def _operation(calculation: AnyCalculation, question: Schema, answer: Schema) ->
         ],
         "requestBody": {"required": True, "content": {JSON: {"schema": question, "examples": examples}, MSGPACK: {"schema": question}}},
         "responses": {
-            "200": {"description": "The answer", "content": {JSON: {"schema": answer}, MSGPACK: {"schema": answer}}},
+            "200": {
+                "description": ANSWERED,
+                "content": {media: {"schema": answer if media in (JSON, MSGPACK) else TEXT} for media in offered(calculation)},
+            },
             **{status: {"$ref": f"#/components/responses/Problem{status}"} for status in PROBLEMS},
         },
     }

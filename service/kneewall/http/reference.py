@@ -1,6 +1,7 @@
 """The documents that are worked out at start-up and never change: the calculations, rules, units, materials, the OpenAPI document, health."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
@@ -12,8 +13,9 @@ from litestar.types import Scope
 from kneewall import RULEBOOK, VERSION
 from kneewall.catalogue import all_calculations, all_rules, all_tables
 from kneewall.http.document import openapi_document
-from kneewall.http.media import JSON, header, wanted_media
+from kneewall.http.media import HTML, JSON, header, wanted_media
 from kneewall.http.reply import Reply
+from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.quantity import kinds
 from kneewall.kernel.schema import Schema
 
@@ -32,7 +34,7 @@ class Document:
         """The body, or 304 where the reader has it. Raises: NotAcceptable."""
         wanted_media(scope, (self.media.partition(";")[0],))
         etag = b'"' + sha256(self.body).hexdigest()[:32].encode("ascii") + b'"'
-        headers = ((b"etag", etag), (b"cache-control", b"no-cache"))
+        headers = ((b"etag", etag), (b"cache-control", b"no-cache"), (b"vary", b"accept"))
         if (header(scope, b"if-none-match") or "").encode("latin-1") == etag:
             return Reply(b"", self.media, status=304, headers=headers)
         return Reply(self.body, self.media, headers=headers)
@@ -53,10 +55,11 @@ class Document:
         }
 
 
-def reference_documents() -> list[Document]:
-    """Every frozen document, the OpenAPI document last since it describes the others."""
+def reference_documents(calculations: Mapping[str, AnyCalculation] | None = None) -> list[Document]:
+    """Every frozen document of the calculations there are or of those given, the OpenAPI document last since it describes the others."""
+    calculations = all_calculations() if calculations is None else calculations
     documents = [
-        Document("/v1/calculations", "The calculations and where to send their questions", _json(_calculations())),
+        Document("/v1/calculations", "The calculations and where to send their questions", _json(_calculations(calculations))),
         Document(
             "/v1/rules",
             "Every rule an answer can apply, with its source and standing",
@@ -72,11 +75,10 @@ def reference_documents() -> list[Document]:
             tag="operation",
         ),
     ]
-    calculations = list(all_calculations().values())
     described = Document("/openapi.json", "This interface as an OpenAPI 3.1 document", b"")
     paths = {one.path: {"get": one.operation} for one in [*documents, described]}
     paths["/v1/rules/{id}"] = {"get": _rule_operation()}
-    body = msgspec.json.format(msgspec.json.encode(openapi_document(calculations, dict(sorted(paths.items())))), indent=1)
+    body = msgspec.json.format(msgspec.json.encode(openapi_document(list(calculations.values()), dict(sorted(paths.items())))), indent=1)
     return [*documents, Document(described.path, described.says, body)]
 
 
@@ -101,7 +103,7 @@ def _json(content: object) -> bytes:
     return msgspec.json.encode(content)
 
 
-def _calculations() -> Schema:
+def _calculations(calculations: Mapping[str, AnyCalculation]) -> Schema:
     return {
         "rulebook": RULEBOOK,
         "calculations": [
@@ -113,7 +115,7 @@ def _calculations() -> Schema:
                 "sheet": f"/sheets/{one.name}",
                 "examples": [{"name": example.name, "says": example.says, "question": example.question} for example in one.examples],
             }
-            for one in all_calculations().values()
+            for one in calculations.values()
         ],
     }
 
@@ -151,7 +153,7 @@ def _rule_operation() -> Schema:
             {"name": "id", "in": "path", "required": True, "description": "The rule's id", "schema": {"type": "string", "enum": list(all_rules())}},
         ],
         "responses": {
-            "200": {"description": "The rule", "content": {JSON: {"schema": {"type": "object"}}}},
+            "200": {"description": "The rule", "content": {JSON: {"schema": {"type": "object"}}, HTML: {"schema": {"type": "string"}}}},
             "404": {"$ref": "#/components/responses/Problem404"},
             "406": {"$ref": "#/components/responses/Problem406"},
         },
