@@ -4,8 +4,10 @@ from litestar import Litestar, Request, get, post
 from litestar.handlers import HTTPRouteHandler
 from litestar.types import ASGIApp, ControllerRouterHandler
 
+from kneewall.bulk.endpoint import bulk_reply, close_service_pool
 from kneewall.catalogue import all_calculations
 from kneewall.http.ask import ask
+from kneewall.http.bulk_operation import LARGEST_BULK_BODY
 from kneewall.http.edge import Edge
 from kneewall.http.problem import from_exception
 from kneewall.http.reference import Document, reference_documents, rule_document
@@ -19,7 +21,7 @@ def create_application() -> ASGIApp:
     """The whole service as one ASGI application."""
     handlers: list[ControllerRouterHandler] = [calculation_route(calculation) for calculation in all_calculations().values()]
     handlers += [document_route(document) for document in reference_documents()]
-    handlers.append(rule_route())
+    handlers += [rule_route(), bulk_route()]
     return Edge(
         Litestar(
             route_handlers=handlers,
@@ -27,6 +29,7 @@ def create_application() -> ASGIApp:
             request_max_body_size=LARGEST_BODY,
             exception_handlers={Exception: problem_reply},  # type: ignore[dict-item]
             logging_config=None,
+            on_shutdown=[close_service_pool],
         )
     )
 
@@ -59,6 +62,16 @@ def rule_route() -> HTTPRouteHandler:
         return rule_document(request.path_params["identity"]).reply(request.scope)
 
     return show
+
+
+def bulk_route() -> HTTPRouteHandler:
+    """The route of many questions at once."""
+
+    @post("/v1/bulk", name="bulk", request_max_body_size=LARGEST_BULK_BODY)
+    async def answer(request: Request) -> ASGIApp:  # type: ignore[type-arg]
+        return bulk_reply(request.scope, await request.body())
+
+    return answer
 
 
 def problem_reply(request: Request, error: Exception) -> Reply:  # type: ignore[type-arg]
