@@ -170,9 +170,9 @@ def diameter_for_gradient(flow: float, gradient: float, roughness: float, air: A
     here = log(duct_gradient(flow, start, roughness, air, stretch)) - wanted
     for _ in range(60):
         step = max(-1.0, min(1.0, here / slope))
-        if abs(step) < 1e-13:
-            break
         x -= step
+        if abs(step) < 1e-9:  # the secant then leaves an error below 1e-13
+            break
         ahead = log(duct_gradient(flow, exp(x), roughness, air, stretch)) - wanted
         slope, here = (here - ahead) / step if abs(step) > 1e-7 else slope, ahead
     return exp(x)
