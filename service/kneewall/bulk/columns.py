@@ -99,7 +99,10 @@ def _column(name: str, leaf: _Leaf, system: UnitSystem, label: str | None, told:
         return ResultColumn(name, "number", partial(_numbers, pick))
     if isinstance(described, inspect.BoolType):
         return ResultColumn(name, "truth", partial(_truths, pick))
-    if isinstance(described, inspect.LiteralType | inspect.StrType):
+    if isinstance(described, inspect.LiteralType):
+        cells = {None: "", **{word: quoted(str(word)) for word in described.values}}
+        return ResultColumn(name, "text", partial(_words, pick, cells))
+    if isinstance(described, inspect.StrType):
         return ResultColumn(name, "text", partial(_texts, pick))
     return ResultColumn(name, "text", partial(_as_json, pick, write_json[system]))
 
@@ -124,24 +127,34 @@ def _quantities(pick: Callable[[Any], Any], unit: Unit, results: list[Any]) -> l
     """As many digits as in any other answer. Raises: ArithmeticError."""
     scale, offset = unit.scale, unit.offset
     values = list(map(pick, results))
-    _finite(values)
+    if _all_given(values):
+        return [_digits % ((value - offset) / scale + 0.0) for value in values]
     return ["" if value is None else _digits % ((value - offset) / scale + 0.0) for value in values]
 
 
 def _numbers(pick: Callable[[Any], Any], results: list[Any]) -> list[str]:
     """Raises: ArithmeticError."""
     values = list(map(pick, results))
-    _finite(values)
-    return ["" if value is None else repr(value) for value in values]
+    return list(map(repr, values)) if _all_given(values) else ["" if value is None else repr(value) for value in values]
 
 
-def _finite(values: list[Any]) -> None:
+def _all_given(values: list[Any]) -> bool:
+    """Whether no number is left out. Raises: ArithmeticError where one is not finite."""
+    if None not in values:
+        if not isfinite(sum(values)) and not all(map(isfinite, values)):
+            raise ArithmeticError("a figure of the result is not finite")
+        return True
     if not all(isfinite(value) for value in values if value is not None):
         raise ArithmeticError("a figure of the result is not finite")
+    return False
 
 
 def _truths(pick: Callable[[Any], Any], results: list[Any]) -> list[str]:
     return ["" if value is None else "true" if value else "false" for value in map(pick, results)]
+
+
+def _words(pick: Callable[[Any], Any], cells: dict[Any, str], results: list[Any]) -> list[str]:
+    return [cells[value] for value in map(pick, results)]
 
 
 def _texts(pick: Callable[[Any], Any], results: list[Any]) -> list[str]:
@@ -149,7 +162,8 @@ def _texts(pick: Callable[[Any], Any], results: list[Any]) -> list[str]:
 
 
 def _as_json(pick: Callable[[Any], Any], write: Callable[[object], bytes], results: list[Any]) -> list[str]:
-    return ["" if value is None else quoted(write(value).decode()) for value in map(pick, results)]
+    values = list(map(pick, results))
+    return ["" if value is None else "[]" if value == [] else quoted(write(value).decode()) for value in values]
 
 
 def quoted(text: str) -> str:
