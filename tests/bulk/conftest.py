@@ -1,16 +1,19 @@
 """What the bulk tests share."""
 
 import asyncio
+import io
 import os
 import subprocess
 import sys
 from collections.abc import Awaitable, Callable, Iterator
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 from typing import Any
 
 import httpx
 import pytest
 
+from kneewall.__main__ import main
 from kneewall.app import create_application
 from kneewall.bulk.endpoint import close_service_pool
 
@@ -52,5 +55,8 @@ def command(*given: object) -> list[str]:
 
 
 def kneewall(*given: object) -> subprocess.CompletedProcess[str]:
-    """Run the command `kneewall` to its end."""
-    return subprocess.run(command(*given), env=environment(), capture_output=True, text=True, timeout=300, check=False)
+    """Run the command `kneewall` to its end, in this process."""
+    told, said = io.StringIO(), io.StringIO()
+    with redirect_stdout(told), redirect_stderr(said):
+        code = main([str(one) for one in given])
+    return subprocess.CompletedProcess([], code, told.getvalue(), said.getvalue())

@@ -46,6 +46,7 @@ class Heading:
                 self.unread.append(name)
             else:
                 faults += self._take(place, name.strip(), described)
+        faults += self._overlaps()
         faults += [fault(name, "stands more than once in the heading") for name in sorted({one for one in names if names.count(one) > 1})]
         if not self.columns and not faults:
             faults.append(fault("", "no column is a JSON pointer such as {}", "/" + next(iter(described.fields)).encode_name))  # type: ignore[attr-defined]
@@ -66,6 +67,12 @@ class Heading:
         if unit is not None and (kind is None or unit not in kind.accepted):
             yield fault(name, "has a unit that does not fit; {}", f"use one of {', '.join(kind.table.units)}" if kind else "this field takes none")
         self.columns.append(Column(place, path, _cell_reader(described, kind, unit), kind))
+
+    def _overlaps(self) -> Iterator[Fault]:
+        paths = [column.path for column in self.columns]
+        for place, path in enumerate(paths):
+            if any(path[: len(other)] == other for other in paths[:place]) or any(path == other[: len(path)] != other for other in paths[:place]):
+                yield fault("/" + "/".join(path), "is given by another column too")
 
     def plain(self, cells: list[str], columns: list[Column] | None = None) -> dict[str, Any]:
         """What a row says, or some of its columns, in plain dicts and lists. An empty cell is a field left out. Raises: Refusal for a row too long."""

@@ -7,8 +7,9 @@ from typing import Any, TextIO
 SECONDS_BETWEEN_LINES = 10.0
 
 
-def reporter(stream: TextIO = sys.stderr) -> "Bar | LogLines":
+def reporter() -> "Bar | LogLines":
     """A bar where somebody watches and `rich` is installed, else a line from time to time."""
+    stream = sys.stderr
     if stream.isatty():
         try:
             return Bar()
