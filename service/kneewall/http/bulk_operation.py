@@ -26,7 +26,7 @@ SAYS = (
 def bulk_operation(calculations: list[AnyCalculation], parameters: list[Schema], problems: dict[str, Schema]) -> Schema:
     """The operation; `parameters` and `problems` are those of every calculation."""
     array = {"type": "array", "maxItems": MOST_ITEMS, "description": "Items of any calculations", "items": _any_item()}
-    lines = {"type": "string", "description": "One item a line, as in the array"}
+    lines = {"description": f"Text: one BulkItem a line, at most {MOST_ITEMS:,}. Any other line is refused by itself, without spoiling the rest."}
     replies = {"type": "array", "items": {"$ref": f"{COMPONENTS}BulkReply"}}
     told = {"type": "string", "description": 'One BulkReply a line, and a last line {"summary": BulkSummary}'}
     return {
