@@ -260,8 +260,9 @@ def _die(*_: object) -> None:
 
 def test_items_that_kill_every_worker_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(endpoint, "answer_items", _die)
+    monkeypatch.setattr("kneewall.bulk.pool.TRIES", 1)
     pool = WorkerPool(1)
-    replies = [json.loads(line) for line in asyncio.run(gathered(streamed(pool, 3))).splitlines()]
-    assert [reply["problem"]["status"] for reply in replies[:-1]] == [500] * 3
+    replies = [json.loads(line) for line in asyncio.run(gathered(streamed(pool, 300))).splitlines()]
+    assert [(reply["id"], reply["problem"]["status"]) for reply in replies[:-1]] == [(number, 500) for number in range(300)]
     assert pool.submit(answer_items, [json.dumps(ITEM).encode()], How(), True).result().tally.items == 1
     pool.close()

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -44,7 +45,10 @@ def test_a_row_gets_the_figures_of_the_single_question(tmp_path: Path) -> None:
     rows = answered(tmp_path, f"{HEADING}\n400,0.1,,hall\n110,0.08,flexible,bath\n")
     for row, question in zip(
         rows,
-        ({"airflow": "400 cfm", "friction_rate": "0.1 inH2O/100ft"}, {"airflow": "110 cfm", "friction_rate": "0.08 inH2O/100ft", "duct": {"material": "flexible"}}),
+        (
+            {"airflow": "400 cfm", "friction_rate": "0.1 inH2O/100ft"},
+            {"airflow": "110 cfm", "friction_rate": "0.08 inH2O/100ft", "duct": {"material": "flexible"}},
+        ),
         strict=True,
     ):
         alone = answer("duct-sizing", question)
@@ -88,7 +92,9 @@ def test_a_cell_that_is_no_quantity_refuses_its_row_alone(cell: str) -> None:
 
 def test_all_faults_of_a_row_are_named() -> None:
     row = chunked(b"3 kg,0.1,paper,x\n", "/airflow,/friction_rate [inH2O/100ft],/duct/material,/duct/stretch")[0]
-    assert [part.split(" ")[0] for part in row["refusal"].split("; /")] == ["/airflow", "duct/material", "duct/stretch"] or row["refusal"].count("/") >= 3
+    assert [part.split(" ")[0] for part in row["refusal"].split("; /")] == ["/airflow", "duct/material", "duct/stretch"] or row["refusal"].count(
+        "/"
+    ) >= 3
 
 
 def test_quoted_cells_line_ends_and_a_byte_order_mark(tmp_path: Path) -> None:
@@ -114,7 +120,7 @@ def test_quotes_and_line_ends_anywhere_do_not_move_the_cut(tmp_path: Path) -> No
             found += [row for row in rows if row]
             numbers.append((chunk.first, chunk.next_first))
         assert found == whole
-        assert all(one[1] == other[0] for one, other in zip(numbers, numbers[1:], strict=False))
+        assert all(one[1] == other[0] for one, other in pairwise(numbers))
 
 
 def test_a_quote_that_never_closes_stops_with_its_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -27,11 +27,13 @@ _UnderWay = tuple["asyncio.Future[Outcome]", list[bytes]]
 
 OUT_OF_TIME = (503, "out-of-time", f"Computing was ended after {MOST_SECONDS} seconds, before this item; send it again with fewer others.")
 FAILED_HERE = (500, "fault-here", "The service could not finish this item or one near it; its log has the reason under this request id.")
+MOST_FAILED = 3
+"""Chunks that may fail before the rest is no longer tried: workers that cannot live must not be started again and again."""
 FIRST_CHUNK = 20
 LARGEST_CHUNK = 500
 SECONDS_PER_CHUNK = 0.02
 """How long a chunk should take: short enough to stop soon, long enough that handing it over costs little."""
-NICENESS = 10
+NICENESS = 5
 """The workers stand back, so that whoever asks one question does not wait for those who ask ten thousand."""
 
 
@@ -73,6 +75,7 @@ class BulkReply:
         self._begun = 0
         self._chunk = FIRST_CHUNK
         self._waited = 0.0
+        self._failed = 0
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Send the answers until they are all sent or nobody reads them."""
@@ -106,7 +109,7 @@ class BulkReply:
             for future, _ in under_way:
                 future.cancel()
         if self._begun < len(self._items):
-            await _send_piece(send, opening + self._refused(self._items[self._begun :], OUT_OF_TIME))
+            await _send_piece(send, opening + self._refused(self._items[self._begun :], FAILED_HERE if self._failed >= MOST_FAILED else OUT_OF_TIME))
             opening = between
         if self.media == NDJSON:
             closing = msgspec.json.encode({"summary": self.tally.summary()}) + b"\n"
@@ -114,7 +117,9 @@ class BulkReply:
 
     async def _fill(self, under_way: "deque[_UnderWay]") -> None:
         """Hand chunks to the workers until enough are under way, all are, or the time is used up."""
-        while len(under_way) < 2 * self.pool.workers and self._begun < len(self._items) and self._waited < MOST_SECONDS:
+        while (
+            len(under_way) < 2 * self.pool.workers and self._begun < len(self._items) and self._waited < MOST_SECONDS and self._failed < MOST_FAILED
+        ):
             chunk = self._items[self._begun : self._begun + self._chunk]
             self._begun += len(chunk)
             begin = partial(self.pool.submit, answer_items, chunk, self.how, self.media == NDJSON)
@@ -128,6 +133,7 @@ class BulkReply:
             outcome = await future
         except Exception as error:
             log.error("a chunk of bulk request %s failed", self.how.instance, exc_info=error)
+            self._failed += 1
             return Outcome(self._refused(chunk, FAILED_HERE), Tally(), 0.0)
         self._waited += clock() - began
         self.tally.add(outcome.tally)

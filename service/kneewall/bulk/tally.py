@@ -12,6 +12,7 @@ UNCHECKED = "unchecked"
 REFUSED = "refused"
 MOST_GROUPS = 200
 OTHERS = "others"
+_RANK = {verdict: rank for rank, verdict in enumerate(WORST_FIRST)}
 _index = re.compile(r"/[0-9]+(?=/|$)")
 
 
@@ -85,5 +86,7 @@ class Tally(msgspec.Struct):
 
 def worst_verdict(answer: Any) -> str:
     """The worst verdict among an answer's checks; `unchecked` where it made none."""
-    found = {check.verdict for check in answer.checks}
-    return next((verdict for verdict in WORST_FIRST if verdict in found), UNCHECKED)
+    worst = len(WORST_FIRST)
+    for check in answer.checks:
+        worst = min(worst, _RANK[check.verdict])
+    return UNCHECKED if worst == len(WORST_FIRST) else WORST_FIRST[worst]
