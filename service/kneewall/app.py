@@ -6,8 +6,10 @@ from litestar import Litestar, Request, get, post
 from litestar.handlers import HTTPRouteHandler
 from litestar.types import ASGIApp, ControllerRouterHandler
 
+from kneewall.bulk.endpoint import bulk_reply, close_service_pool
 from kneewall.catalogue import all_calculations
 from kneewall.http.ask import ask
+from kneewall.http.bulk_operation import LARGEST_BULK_BODY
 from kneewall.http.edge import Edge
 from kneewall.http.media import HTML, JSON, wanted_media
 from kneewall.http.problem import from_exception
@@ -26,7 +28,7 @@ def create_application(calculations: Mapping[str, AnyCalculation] | None = None)
     documents = reference_documents(calculations)
     handlers: list[ControllerRouterHandler] = [calculation_route(calculation) for calculation in calculations.values()]
     handlers += [document_route(document) for document in documents]
-    handlers.append(rule_route())
+    handlers += [rule_route(), bulk_route()]
     handlers += page_routes(calculations, next(one.body for one in documents if one.path == "/openapi.json"))
     return Edge(
         Litestar(
@@ -35,6 +37,7 @@ def create_application(calculations: Mapping[str, AnyCalculation] | None = None)
             request_max_body_size=LARGEST_BODY,
             exception_handlers={Exception: problem_reply},  # type: ignore[dict-item]
             logging_config=None,
+            on_shutdown=[close_service_pool],
         )
     )
 
@@ -69,6 +72,16 @@ def rule_route() -> HTTPRouteHandler:
         return (rule_as_page(identity) if page else rule_document(identity)).reply(request.scope)
 
     return show
+
+
+def bulk_route() -> HTTPRouteHandler:
+    """The route of many questions at once."""
+
+    @post("/v1/bulk", name="bulk", request_max_body_size=LARGEST_BULK_BODY)
+    async def answer(request: Request) -> ASGIApp:  # type: ignore[type-arg]
+        return bulk_reply(request.scope, await request.body())
+
+    return answer
 
 
 def problem_reply(request: Request, error: Exception) -> Reply:  # type: ignore[type-arg]

@@ -6,6 +6,7 @@ import msgspec
 
 from kneewall import VERSION
 from kneewall.http.ask import offered
+from kneewall.http.bulk_operation import bulk_components, bulk_operation
 from kneewall.http.media import JSON, MSGPACK, PROBLEM
 from kneewall.http.problem import Problem
 from kneewall.kernel.answer import Answer
@@ -34,6 +35,8 @@ def openapi_document(calculations: list[AnyCalculation], reference: dict[str, Sc
         f"/v1/{calculation.name}": {"post": _operation(calculation, question, answer)}
         for calculation, question, answer in zip(calculations, questions, answers, strict=True)
     }
+    schemas |= bulk_components(calculations, questions, answers)
+    paths["/v1/bulk"] = {"post": bulk_operation(calculations, _choices(), _problems())}
     return {
         "openapi": "3.1.0",
         "info": {
@@ -86,19 +89,27 @@ def _operation(calculation: AnyCalculation, question: Schema, answer: Schema) ->
         "description": calculation.says,
         "tags": ["calculations"],
         "x-monotone": calculation.monotone,
-        "parameters": [
-            _choice("units", ["ip", "si"], "Units of the answer: inch-pound or SI"),
-            _choice("working", ["false", "true"], "Whether the answer carries its working, line by line"),
-        ],
+        "parameters": _choices(),
         "requestBody": {"required": True, "content": {JSON: {"schema": question, "examples": examples}, MSGPACK: {"schema": question}}},
         "responses": {
             "200": {
                 "description": ANSWERED,
                 "content": {media: {"schema": answer if media in (JSON, MSGPACK) else TEXT} for media in offered(calculation)},
             },
-            **{status: {"$ref": f"#/components/responses/Problem{status}"} for status in PROBLEMS},
+            **_problems(),
         },
     }
+
+
+def _choices() -> list[Schema]:
+    return [
+        _choice("units", ["ip", "si"], "Units of the answer: inch-pound or SI"),
+        _choice("working", ["false", "true"], "Whether the answer carries its working, line by line"),
+    ]
+
+
+def _problems() -> dict[str, Schema]:
+    return {status: {"$ref": f"#/components/responses/Problem{status}"} for status in PROBLEMS}
 
 
 def _choice(name: str, values: list[str], says: str) -> Schema:
