@@ -8,7 +8,7 @@ from kneewall.calculations.commissioning_check.estimate import Estimate, Reading
 from kneewall.calculations.commissioning_check.moist_air import AirThere, air_there
 from kneewall.kernel.refusal import Fault, Refusal
 from kneewall.physics.air import atmospheric_pressure
-from kneewall.physics.fan import BlowerCurve
+from kneewall.physics.fan import Blower, BlowerCurve
 
 AirflowWay = Literal["flow-meter", "blower-table", "temperature-split", "water-heat"]
 AIR_SIDE_WAYS: tuple[AirflowWay, ...] = ("flow-meter", "blower-table", "temperature-split")
@@ -76,7 +76,7 @@ def _static(found: AirSide, given: m.CommissioningAirSide) -> None:
         found.dirty_static = combined(found.total_static.value + growth.value, (1.0, found.total_static), (1.0, growth))
 
 
-def _by_blower(found: AirSide, blower: m.Blower) -> None:
+def _by_blower(found: AirSide, blower: Blower) -> None:
     curve = BlowerCurve(blower, "/air_side/blower")
     found.table_ends = (float(curve.lowest), float(curve.highest))
     if found.total_static is not None:

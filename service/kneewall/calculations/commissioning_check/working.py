@@ -1,8 +1,8 @@
 """The working of a commissioning check: every reading with its uncertainty, every figure with what moves it and by how much."""
 
 from kneewall.calculations.commissioning_check import answered as a
-from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check import limits, rules
+from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.accuracy import USUAL_UNCERTAINTY
 from kneewall.calculations.commissioning_check.calculate import Worked, work_out
 from kneewall.calculations.commissioning_check.checks_of_air import WAY as AIRFLOW_WAY
@@ -41,7 +41,7 @@ HOW_WATER: dict[str, tuple[str, Rule]] = {
 }
 
 
-def working(question: m.CommissioningCheckQuestion, answer: Answer[a.CommissioningCheckResult]) -> list[WorkingLine]:
+def working(question: m.CommissioningCheckQuestion, _answer: Answer[a.CommissioningCheckResult]) -> list[WorkingLine]:
     """The lines by which an inspector can follow the answer by hand."""
     worked = work_out(question)
     lines = [_reading_line(reading) for one in worked.readings() for reading in one.taken.values()]
