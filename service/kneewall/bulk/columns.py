@@ -10,8 +10,9 @@ import msgspec
 from msgspec import inspect
 
 from kneewall.kernel.calculation import AnyCalculation
-from kneewall.kernel.quantity import SIGNIFICANT_DIGITS, Quantity, Unit, UnitSystem
+from kneewall.kernel.quantity import Quantity, UnitSystem
 from kneewall.kernel.refusal import Fault, Refusal, fault
+from kneewall.kernel.unit import SIGNIFICANT_DIGITS, Unit
 from kneewall.kernel.wire import write_json
 
 DEEPEST = 6

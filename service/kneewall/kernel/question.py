@@ -80,7 +80,7 @@ def _ends_of(struct: type[msgspec.Struct]) -> tuple[tuple[str, float, float], ..
             -inf if bounds.least is None else bounds.least - WITHIN * abs(bounds.least),
             inf if bounds.most is None else bounds.most + WITHIN * abs(bounds.most),
         )
-        for name, bounds in bounds_of(struct)
+        for name, _, bounds in bounds_of(struct)
     )
 
 

@@ -92,8 +92,8 @@ def in_a_sentence(question: RetrofitCheckQuestion, work: Work, first: list[Findi
     """The job in a sentence or two."""
     parts = len(work.answers) + len(work.refused)
     if first:
-        sentence = "{}: {} things fail in {} parts. Begin with this: {}"
-        return Phrase(sentence, question.job.name, str(len(first)), str(parts), first[0].says)
+        several = "1 thing fails" if len(first) == 1 else f"{len(first)} things fail"
+        return Phrase("{}: {} in {} parts. Begin with this: {}", question.job.name, several, str(parts), first[0].says)
     refers = sorted({answer.calculation for answer in work.answers.values() for check in answer.checks if check.verdict == "refer"})
     if refers:
         return Phrase(

@@ -164,6 +164,28 @@ def fill_service_access(work: Work, _: Given) -> Given:
     return taken
 
 
+def fill_commissioning_check(work: Work, given: Given) -> Given:
+    """Design figures from the parts that were designed; refrigerant, altitude and the pan's pressure."""
+    question, ducts, loop, drain = work.question, work.result("duct_system"), work.result("water_loop_flow"), work.result("condensate_drain")
+    design: Given = {"airflow": question.airflow, "nominal_capacity": question.capacity.cooling}
+    if ducts is not None:
+        beside = {side: pan_static_pressure(work, {"fan_position": fan}) for side, fan in (("return", "draw-through"), ("supply", "blow-through"))}
+        design |= {"external_static_pressure": beside, "airflow": question.airflow or ducts.operating_point.airflow}
+    if loop is not None:
+        name = question.unit.loop_unit or loop.units[0].id
+        design["water_flow"] = next((unit.flow for unit in loop.units if unit.id == name), None)
+    if drain is not None:
+        design["condensate_flow"] = drain.condensate.volume_flow
+    taken: Given = {"altitude": None if question.air is None else question.air.altitude, "design": design}
+    for part in ("refrigerant_side", "tightness"):
+        if part in given:
+            taken[part] = {"refrigerant": question.refrigerant}
+    if "condensate" in given and work.asked("condensate_drain") is not None:
+        pan = work.asked("condensate_drain")
+        taken["condensate"] = {"fan_position": pan.fan_position, "pan_static_pressure": pan.pan_static_pressure}
+    return taken
+
+
 def _code(code: str | None, held: Any) -> str | None:
     """The shared code where a part holds it as data; else the part's own default."""
     return code if code in get_args(held) else None
@@ -178,5 +200,6 @@ FILLS: dict[str, Callable[[Work, Given], Given]] = {
     "refrigerant_line_sizing": fill_refrigerant_line_sizing,
     "support_spacing": fill_support_spacing,
     "service_access": fill_service_access,
+    "commissioning_check": fill_commissioning_check,
 }
 """The parts in the order in which each finds what it takes already answered."""

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Annotated, Literal, TypeAlias
 
 import msgspec
 
-# C from kneewall.calculations.commissioning_check.messages import CommissioningCheckQuestion
+from kneewall.calculations.commissioning_check.messages import CommissioningCheckQuestion
 from kneewall.calculations.condensate_drain.messages import CondensateDrainQuestion
 from kneewall.calculations.duct_system.messages import DuctSystemQuestion
 from kneewall.calculations.equipment_hanging.messages import EquipmentHangingQuestion
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     PartRefrigerantLineSizing: TypeAlias = Question
     PartSupportSpacing: TypeAlias = Question
     PartServiceAccess: TypeAlias = Question
-# C    PartCommissioningCheck: TypeAlias = Question
+    PartCommissioningCheck: TypeAlias = Question
 else:
     PartDuctSystem = partial_of(DuctSystemQuestion)
     PartStaticPressureBudget = partial_of(StaticPressureBudgetQuestion)
@@ -41,7 +41,7 @@ else:
     PartRefrigerantLineSizing = partial_of(RefrigerantLineSizingQuestion)
     PartSupportSpacing = partial_of(SupportSpacingQuestion)
     PartServiceAccess = partial_of(ServiceAccessQuestion)
-# C    PartCommissioningCheck = partial_of(CommissioningCheckQuestion)
+    PartCommissioningCheck = partial_of(CommissioningCheckQuestion)
 
 
 class Job(Question, frozen=True, kw_only=True):
@@ -118,5 +118,5 @@ class RetrofitCheckQuestion(Question, frozen=True, kw_only=True):
     refrigerant_line_sizing: Annotated[PartRefrigerantLineSizing, msgspec.Meta(description="Part: the refrigerant lines")] | None = None
     support_spacing: Annotated[PartSupportSpacing, msgspec.Meta(description="Part: supports beside those of the other parts' runs")] | None = None
     service_access: Annotated[PartServiceAccess, msgspec.Meta(description="Part: the way to the unit")] | None = None
-    # C    commissioning_check: Annotated[PartCommissioningCheck, msgspec.Meta(description="Part: measured figures, when the work is done")] | None = None
+    commissioning_check: Annotated[PartCommissioningCheck, msgspec.Meta(description="Part: measured figures, when the work is done")] | None = None
     delivered: Annotated[list[Delivered], msgspec.Meta(description="What came, to be held against the take-off", max_length=400)] | None = None

@@ -4,6 +4,7 @@ from typing import Annotated, Any
 
 import msgspec
 
+from kneewall.calculations.commissioning_check.answered import CommissioningCheckResult
 from kneewall.calculations.condensate_drain.results import CondensateDrainResult
 from kneewall.calculations.duct_system.messages import DuctSystemResult
 from kneewall.calculations.equipment_hanging.answers import EquipmentHangingResult
@@ -89,6 +90,7 @@ class PartAnswers(Figured, frozen=True, kw_only=True):
     refrigerant_line_sizing: Answer[RefrigerantLineSizingResult] | None = msgspec.field(default=None, name="refrigerant-line-sizing")
     support_spacing: Answer[SupportSpacingResult] | None = msgspec.field(default=None, name="support-spacing")
     service_access: Answer[ServiceAccessResult] | None = msgspec.field(default=None, name="service-access")
+    commissioning_check: Answer[CommissioningCheckResult] | None = msgspec.field(default=None, name="commissioning-check")
 
 
 class RetrofitCheckResult(Figured, frozen=True, kw_only=True):

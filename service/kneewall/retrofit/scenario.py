@@ -171,3 +171,19 @@ _FIRST_CHANGES: dict[str, Any] = {
 
 FIRST: dict[str, Any] = merged(_FIRST_CHANGES, MENDED)
 """The plan as it was first drawn by eye."""
+
+MEASURED: dict[str, Any] = {
+    "mode": "cooling",
+    "air_side": {"static_pressure": {"return": "-0.11 inH2O", "supply": "0.11 inH2O"}, "rated_limit": "0.5 inH2O", "blower": MENDED["duct_system"]["blower"]},
+    "water_side": {
+        "entering": "52 degF", "leaving": "64 degF", "coil": {"flow": "8 gpm", "pressure_drop": "5.5 psi", "exponent": 2.08},
+        "pressure_drop": "5.5 psi", "no_flow_pressure_drop": "1.4 psi", "power": "2150 W",
+    },
+    "refrigerant_side": {
+        "suction_pressure": "131 psig", "suction_temperature": "57 degF", "liquid_pressure": "315 psig", "liquid_temperature": "87 degF", "target_subcooling": "12 degF", "running_time": "20 min",
+    },
+    "condensate": {"outlet_drop": "1-3/4 in", "seal_depth": "2 in", "pour_test": {"poured": "2 gal", "collected": "2 gal", "duration": "14 min"}, "seal_held": True},
+}  # fmt: skip
+"""What was read on the gauges when the mended job was started."""
+
+PROVED: dict[str, Any] = {**MENDED, "commissioning_check": MEASURED}

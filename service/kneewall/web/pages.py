@@ -56,7 +56,7 @@ def _form_routes(calculation: AnyCalculation) -> tuple[ControllerRouterHandler, 
     @post(path, name=f"filled {calculation.name}")
     async def answer(request: Request) -> ASGIApp:  # type: ignore[type-arg]
         if (header(request.scope, b"content-type") or "").partition(";")[0].strip().lower() != FORM:
-            raise UnsupportedMedia(f"a form is sent as {FORM}; programs send their questions to /v1/{calculation.name}")
+            raise UnsupportedMedia(f"a form is sent as {FORM}; programs send their questions to /v1/{calculation.name}", (FORM,))
         return await to_thread(_reply, request.scope, Asked(calculation, _texts(await request.body())).done)
 
     return show, answer

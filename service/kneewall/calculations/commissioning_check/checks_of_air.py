@@ -3,6 +3,7 @@
 from kneewall.calculations.commissioning_check import limits, rules
 from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.air_side import AirflowWay, AirSide
+from kneewall.calculations.commissioning_check.design import CommissioningDesign
 from kneewall.calculations.commissioning_check.judging import agree, judge
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
@@ -30,7 +31,7 @@ def check_air(findings: Findings, question: m.CommissioningCheckQuestion, given:
     _split(findings, question, given, air)
 
 
-def _static(findings: Findings, design: m.CommissioningDesign, given: m.CommissioningAirSide, air: AirSide) -> None:
+def _static(findings: Findings, design: CommissioningDesign, given: m.CommissioningAirSide, air: AirSide) -> None:
     if air.total_static is None or air.return_static is None or air.supply_static is None:
         return
     findings.apply(rules.EXTERNAL_STATIC)

@@ -3,6 +3,7 @@
 from kneewall.calculations.commissioning_check import limits, rules
 from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.banded import Banded
+from kneewall.calculations.commissioning_check.design import CommissioningDesign
 from kneewall.calculations.commissioning_check.drain import Drain
 from kneewall.calculations.commissioning_check.estimate import Estimate, combined, difference
 from kneewall.calculations.commissioning_check.judging import judge
@@ -63,7 +64,7 @@ def _height(findings: Findings, check: str, height: Estimate, pressure: Estimate
     )  # fmt: skip
 
 
-def _poured(findings: Findings, design: m.CommissioningDesign, found: Drain, made: Estimate | None) -> None:
+def _poured(findings: Findings, design: CommissioningDesign, found: Drain, made: Estimate | None) -> None:
     assert found.rate is not None
     wanted = design.condensate_flow if design.condensate_flow is not None else None if made is None or made.value <= 0.0 else made.value / COOL_WATER
     if wanted is None:

@@ -7,6 +7,7 @@ from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.air_side import AirSide
 from kneewall.calculations.commissioning_check.checks_of_air import WAY as AIRFLOW_WAY
 from kneewall.calculations.commissioning_check.checks_of_water import WAY as WATER_FLOW_WAY
+from kneewall.calculations.commissioning_check.design import CommissioningStatic
 from kneewall.calculations.commissioning_check.drain import Drain
 from kneewall.calculations.commissioning_check.estimate import Estimate
 from kneewall.calculations.commissioning_check.heat import Heat
@@ -85,7 +86,7 @@ def describe(
     )
 
 
-def _static(air: AirSide, design: m.CommissioningStatic | None) -> a.StaticCompared | None:
+def _static(air: AirSide, design: CommissioningStatic | None) -> a.StaticCompared | None:
     if air.return_static is None or air.supply_static is None or air.total_static is None:
         return None
     sides = (None, None, None) if design is None else (abs(design.return_), float(design.supply), abs(design.return_) + design.supply)

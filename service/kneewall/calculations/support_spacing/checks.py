@@ -8,7 +8,7 @@ from kneewall.calculations.support_spacing.spacing import KNOWN_TUBE, SLACK, Spa
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Length
-from kneewall.physics.pipe_span import PLASTICS, PLASTIC_MODULUS, hottest_known
+from kneewall.physics.pipe_span import PLASTIC_MODULUS, PLASTICS, hottest_known
 
 EXPANSION_EVERY = Length.of(30, "ft")
 
@@ -30,7 +30,14 @@ def check_run(findings: Findings, run: SupportedRun, load: Carried, spacing: Spa
     hottest = hottest_known(load.substance)
     if hottest is not None and run.temperature is not None and run.temperature > hottest + 1e-6:
         sentence = "At {} {} is softer than at {}, the hottest at which its stiffness is known: the spacing here is an upper bound. Support it continuously, or use metal."
-        findings.check(f"{run.id}: heat", "fails", PLASTIC_MODULUS, Phrase(sentence, run.temperature, run.material, hottest), actual=run.temperature, limit=hottest)
+        findings.check(
+            f"{run.id}: heat",
+            "fails",
+            PLASTIC_MODULUS,
+            Phrase(sentence, run.temperature, run.material, hottest),
+            actual=run.temperature,
+            limit=hottest,
+        )
     if run.kind == "pipe" and run.temperature is not None and run.temperature > WARM and load.modulus is None and load.substance in PLASTICS:
         says = Phrase("How stiff {} is at {} is not known here: support it continuously, or use metal.", run.material, run.temperature)
         findings.check(f"{run.id}: heat", "watch", PLASTIC_MODULUS, says, actual=run.temperature)
