@@ -119,7 +119,7 @@ def _opened(described: inspect.Type) -> tuple[inspect.Type, dict[str, Any], bool
 
 
 def _fields_of(path: str, described: inspect.StructType) -> tuple[Field, ...]:
-    hints = get_type_hints(described.cls, include_extras=True)
+    hints = get_type_hints(get_origin(described.cls) or described.cls, include_extras=True)
     return tuple(
         _field(f"{path}/{one.encode_name}", one.encode_name, one.type, hints[one.name], one.required, _default(one)) for one in described.fields
     )
