@@ -5,11 +5,10 @@ from math import pi
 from pathlib import Path
 from typing import Any, Literal
 
-from kneewall.kernel.quantity import Dimension
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.friction import turbulent_factor
-from kneewall.physics.pipes import SAME_SIZE_WITHIN
+from kneewall.physics.pipes import sixteenths
 
 Fitting = Literal[
     "elbow-90",
@@ -77,19 +76,12 @@ for _row in FITTING_TABLE.rows:
         _COEFFICIENTS[_cells["fitting"]] = _cells["coefficient"]
     else:
         _LENGTHS[_cells["fitting"]] = _cells["turbulent_lengths"]
-_SOLDERED: list[tuple[float, dict[str, Any]]] = [(Dimension.of(float(row["nominal_size"]), "in"), row) for row in SOLDER_TABLE.rows]
+_SOLDERED: dict[int, dict[str, Any]] = {round(float(row["nominal_size"]) * 16.0): row for row in SOLDER_TABLE.rows}
 
 
 def is_known(fitting: str, nominal_size: float) -> bool:
     """Whether the tables have this fitting in this nominal size, m."""
-    return fitting in _COEFFICIENTS or fitting in _LENGTHS or _soldered(nominal_size) is not None
-
-
-def _soldered(nominal_size: float) -> dict[str, Any] | None:
-    for size, row in _SOLDERED:
-        if abs(size - nominal_size) < SAME_SIZE_WITHIN:
-            return row
-    return None
+    return fitting in _COEFFICIENTS or fitting in _LENGTHS or sixteenths(nominal_size) in _SOLDERED
 
 
 def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: float, bore: float) -> float:
@@ -105,7 +97,7 @@ def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: flo
         elif fitting in _COEFFICIENTS:
             constant += count * _COEFFICIENTS[fitting]
         elif fitting not in SPLITTING:
-            row = _soldered(nominal_size)
+            row = _SOLDERED.get(sixteenths(nominal_size))
             lengths += 0.0 if row is None else count * row[fitting] * _FOOT / bore
     return constant + lengths * turbulent_factor(STEEL_ROUGHNESS / bore) if lengths else constant
 

@@ -119,12 +119,18 @@ PIPE_SIZES = _sizes((COPPER_TUBE, PLASTIC_SCHEDULE, CPVC_COPPER_TUBE_SIZE, PEX_T
 """Every size of every pipe, by material, from the smallest up."""
 
 
+def sixteenths(size: float) -> int:
+    """A size, m, to the nearest sixteenth of an inch."""
+    return round(size / 0.0015875)
+
+
+_BY_SIXTEENTHS = {(size.material, sixteenths(size.nominal_size)): size for sizes in PIPE_SIZES.values() for size in sizes}
+
+
 def pipe_size(material: PipeMaterial, nominal_size: Dimension) -> PipeSize | None:
     """The pipe of this material and nominal size; None where it is not made or not in the table."""
-    for size in PIPE_SIZES[material]:
-        if abs(size.nominal_size - nominal_size) < SAME_SIZE_WITHIN:
-            return size
-    return None
+    size = _BY_SIXTEENTHS.get((material, sixteenths(nominal_size)))
+    return size if size is not None and abs(size.nominal_size - nominal_size) < SAME_SIZE_WITHIN else None
 
 
 def not_made(material: PipeMaterial, pointer: str) -> Fault:

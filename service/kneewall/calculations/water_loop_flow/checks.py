@@ -196,12 +196,13 @@ def _check_purge(findings: Findings, found: Found) -> None:
 
 def _check_isolation(findings: Findings, found: Found) -> None:
     """Whether every unit has an isolation valve in a pipe at each of its ends."""
-    shut_off = [
-        {pipe.start, pipe.end}
+    shut_off = {
+        node
         for pipe in found.question.pipes
         if any(valve.kind == "isolation" for valve in pipe.valves) or pipe.fittings.get("ball-valve", 0.0) > 0.0
-    ]
-    without = [unit.id for unit in found.question.units if not all(any(node in ends for ends in shut_off) for node in (unit.start, unit.end))]
+        for node in (pipe.start, pipe.end)
+    }
+    without = [unit.id for unit in found.question.units if not {unit.start, unit.end} <= shut_off]
     if without:
         says = Phrase("{} cannot be shut off on both sides: fit ball valves with hose connections toward the coil.", ", ".join(without))
         findings.check("isolation", "watch", rules.ISOLATION, says)

@@ -1,6 +1,6 @@
 """What a water-loop question asks: the fluid, the units with their coils, the pipes between, the control valve and the supply."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 import msgspec
 
@@ -95,7 +95,8 @@ class LoopPipe(Question, frozen=True, kw_only=True):
     nominal_size: Annotated[Dimension, asked("Nominal size, such as 1-1/4 in", least="1/4 in", most="6 in")]
     length: Annotated[Length, asked("Length along the pipe", least="0.05 ft", most="5000 ft")]
     fittings: Annotated[
-        dict[Fitting, Annotated[float, msgspec.Meta(ge=0, le=200)]], msgspec.Meta(description="How many of each fitting", max_length=26)
+        dict[Fitting, Annotated[float, msgspec.Meta(ge=0, le=200)]],
+        msgspec.Meta(description="How many of each fitting", extra_json_schema={"propertyNames": {"enum": list(get_args(Fitting))}}),
     ] = {}
     valves: Annotated[list[LoopValve], msgspec.Meta(description="Valves, strainers and flow regulators in it", max_length=12)] = []
     rise: Annotated[Length, asked("How much higher its `to` end is; level where left out", least="-500 ft", most="500 ft")] | None = None

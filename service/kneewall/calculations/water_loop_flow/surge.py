@@ -39,21 +39,17 @@ def speed_in(size: PipeSize, liquid: Liquid, sound: float) -> float:
 
 def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUPPLY) -> tuple[int, ...]:
     """The links from `start` against the flow to the goal, at every junction the one that brings most."""
+    largest: dict[str, tuple[float, int]] = {}
+    for index, (link, flow) in enumerate(zip(piping.links, flows, strict=True)):
+        if flow:
+            end = link.head if flow > 0.0 else link.tail
+            largest[end] = max(largest.get(end, (0.0, 0)), (abs(flow), index))
     way = [start]
     node = piping.links[start].tail if flows[start] > 0.0 else piping.links[start].head
-    while node != goal:
-        arriving = [
-            (abs(flow), index, link)
-            for index, (link, flow) in enumerate(zip(piping.links, flows, strict=True))
-            if (flow > 0.0 and link.head == node) or (flow < 0.0 and link.tail == node)
-        ]
-        if not arriving:
-            break
-        _, index, link = max(arriving, key=lambda one: one[0])
-        if index in way:
-            break
+    while node != goal and node in largest and largest[node][1] not in way:
+        index = largest[node][1]
         way.append(index)
-        node = link.tail if flows[index] > 0.0 else link.head
+        node = piping.links[index].tail if flows[index] > 0.0 else piping.links[index].head
     return tuple(way)
 
 
