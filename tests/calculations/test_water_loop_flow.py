@@ -426,3 +426,10 @@ def test_water_is_conserved_at_every_node(example: dict[str, Any]) -> None:
         kept[one["from"]] = kept.get(one["from"], 0.0) - flows[one["id"]]
         kept[one["to"]] = kept.get(one["to"], 0.0) + flows[one["id"]]
     assert max(map(abs, kept.values())) < 2e-6 * total
+
+
+def test_a_valve_where_no_water_runs_controls_nothing() -> None:
+    question = with_changes(SIMPLE, control_valve={"on": "stub", "cv": 3})
+    question["pipes"].append(pipe("stub", "a", "hose tap"))
+    found = verdicts(NAME, question)
+    assert found["valve in the way"] == "fails" and found["valve shuts"] == "fails"
