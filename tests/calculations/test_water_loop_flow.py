@@ -433,3 +433,12 @@ def test_a_valve_where_no_water_runs_controls_nothing() -> None:
     question["pipes"].append(pipe("stub", "a", "hose tap"))
     found = verdicts(NAME, question)
     assert found["valve in the way"] == "fails" and found["valve shuts"] == "fails"
+
+
+def test_full_bore_fittings_in_pex_are_watched() -> None:
+    """Insert fittings at 0.7 of the bore lose 1/0.7^4 = 4.16 times as much (common practice for the bore)."""
+    pex = with_changes(SIMPLE, pipes__0__material="pex", pipes__0__fittings={"elbow-90": 3})
+    assert verdicts(NAME, pex)["PEX fittings"] == "watch"
+    inserted = with_changes(pex, pipes__0__fittings={"elbow-90-insert": 3})
+    assert "PEX fittings" not in verdicts(NAME, inserted)
+    assert value(result(NAME, inserted)["supply"]["flow"], "gpm") < value(result(NAME, pex)["supply"]["flow"], "gpm")
