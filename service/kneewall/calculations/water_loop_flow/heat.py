@@ -1,6 +1,6 @@
 """The heat balance of a unit: what it gives to the water or takes from it, the flow that needs, and how the water leaves."""
 
-from dataclasses import dataclass
+import msgspec
 
 from kneewall.calculations.water_loop_flow.answered import FlowRequired, GovernedBy
 from kneewall.calculations.water_loop_flow.messages import Loop, LoopDuty, LoopUnit
@@ -15,8 +15,7 @@ USUAL_RISE: dict[Loop, TemperatureDifference] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Water:
+class Water(msgspec.Struct, frozen=True):
     """The fluid at the temperature at which it enters and is metered."""
 
     properties: Properties

@@ -2,7 +2,8 @@
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.piping import Piping
@@ -12,8 +13,7 @@ from kneewall.physics.pipes import PipeSize
 from kneewall.physics.water import WATER_TABLE, Liquid
 
 
-@dataclass(frozen=True, slots=True)
-class Surge:
+class Surge(msgspec.Struct, frozen=True):
     """The wave before a closing valve. SI.
 
     `way`: the links on the way of the largest flow back to the supply, the valve's own first; `rises`: the surge in each pipe on the way.
