@@ -426,3 +426,19 @@ def test_water_is_conserved_at_every_node(example: dict[str, Any]) -> None:
         kept[one["from"]] = kept.get(one["from"], 0.0) - flows[one["id"]]
         kept[one["to"]] = kept.get(one["to"], 0.0) + flows[one["id"]]
     assert max(map(abs, kept.values())) < 2e-6 * total
+
+
+def test_a_valve_where_no_water_runs_controls_nothing() -> None:
+    question = with_changes(SIMPLE, control_valve={"on": "stub", "cv": 3})
+    question["pipes"].append(pipe("stub", "a", "hose tap"))
+    found = verdicts(NAME, question)
+    assert found["valve in the way"] == "fails" and found["valve shuts"] == "fails"
+
+
+def test_full_bore_fittings_in_pex_are_watched() -> None:
+    """Insert fittings at 0.7 of the bore lose 1/0.7^4 = 4.16 times as much (common practice for the bore)."""
+    pex = with_changes(SIMPLE, pipes__0__material="pex", pipes__0__fittings={"elbow-90": 3})
+    assert verdicts(NAME, pex)["PEX fittings"] == "watch"
+    inserted = with_changes(pex, pipes__0__fittings={"elbow-90-insert": 3})
+    assert "PEX fittings" not in verdicts(NAME, inserted)
+    assert value(result(NAME, inserted)["supply"]["flow"], "gpm") < value(result(NAME, pex)["supply"]["flow"], "gpm")

@@ -67,6 +67,14 @@ def test_a_valve_loses_what_the_standard_says(cv: float) -> None:
     Outside(fluids.fittings.Kv_to_Cv(kv), "fluids.control_valve, IEC 60534-2-1", "computed", 1e-6, "the reference density has seven digits").check(cv)
 
 
+@pytest.mark.parametrize(("gpm", "cv", "psi", "within"), [(16, 8, 4.0, 0.002), (30, 22.5, 1.7, 0.05)])
+def test_clean_strainer(gpm: float, cv: float, psi: float, within: float) -> None:
+    """A strainer maker's worked figures (common practice); the second is printed without its last digit, 1.78."""
+    flow = gpm * 6.30901964e-05
+    got = loss_of_valve(cv, 999.1) * flow * flow / 6894.757293168361
+    Outside(psi, "a strainer maker's worked figures", "common-practice", within, "rounded or cut off").check(got)
+
+
 def test_valve_coefficient_agrees_with_an_independent_library() -> None:
     reference = fluids.fittings.Cv_to_K(13.0, 1.025 * INCH)
     Outside(reference, "fluids.Cv_to_K", "computed", 1e-3, "it rounds 1.599e9 to 1.6e9").check(coefficient_of_valve(13.0, 1.025 * INCH))

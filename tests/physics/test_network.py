@@ -150,7 +150,10 @@ def test_reverse_return_does_not_balance_unequal_coils() -> None:
 
 
 def test_copper_table_of_an_irrigation_reference() -> None:
-    """psi per 100 ft of type L copper (published; a table of Hazen-Williams with C 140, so 15 % in all)."""
+    """psi per 100 ft of type L copper (published; a table of Hazen-Williams with C 140, so 15 % in all).
+
+    The last two: Louisiana Administrative Code 51 XIV-1805, worked example, 2-1/2 in read off a chart (published).
+    """
     for bore, gpm, table in (
         (0.545, 2, 3.44),
         (0.545, 4, 12.41),
@@ -159,6 +162,8 @@ def test_copper_table_of_an_irrigation_reference() -> None:
         (1.265, 4, 0.20),
         (0.995, 10, 3.68),
         (1.245, 24, 5.99),
+        (2.465, 104.5, 3.2),
+        (2.465, 77, 1.9),
     ):
         got = loss_and_slope(pipe(bore * 0.0254, 30.48), gpm * GPM)[0] / PSI
         Outside(table, "irrigation reference, copper tube", "published", 0.15, "it is Hazen-Williams with C 140").check(got)

@@ -4,7 +4,7 @@ import pytest
 from fluids.piping import nearest_pipe
 
 from kneewall.kernel.quantity import Dimension, MassPerLength
-from kneewall.physics.pipes import PIPE_SIZES, fraction, not_made, pipe_size
+from kneewall.physics.pipes import PIPE_SIZES, expansion, fraction, not_made, pipe_size
 from tests.outside import Outside
 
 
@@ -44,6 +44,14 @@ def test_contents_follow_from_the_bore(material: str, inches: float, gallons: fl
     """Hand calculation: gal per 100 ft = 0.0408 d^2 * 100, d at 1.06 times the least wall of ASTM D3035 (a trade table prints 8.0, 10.9 and 18.0)."""
     contents = size(material, inches).bore * 30.48 / 0.003785411784
     Outside(gallons, "0.0408 gal/ft per in2 of bore squared", "computed", 0.01, "two digits").check(contents)
+
+
+def test_expansion_of_copper_and_cpvc() -> None:
+    copper, cpvc = size("copper-type-l", 1).wall, size("cpvc-cts", 1).wall
+    handbook = Outside(1.128, "Copper Tube Handbook, 100 ft by 100 °F", "published", 0.009, "0.01 in")
+    handbook.check(expansion(copper, 30.48, 100 / 1.8).to("in"))
+    maker = Outside(0.82, "a maker's data, CPVC 40 ft by 50 °F", "common-practice", 0.012, "0.01 in")
+    maker.check(expansion(cpvc, 12.192, 50 / 1.8).to("in"))
 
 
 def test_a_size_is_the_same_size_in_other_units() -> None:

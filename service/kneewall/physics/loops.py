@@ -1,15 +1,15 @@
 """The loops of a network: how pipes and coils between `supply` and `discharge` hang together, whatever their layout."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from kneewall.physics.resistance import Resistance, in_series
 
 SUPPLY, DISCHARGE = "supply", "discharge"
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(msgspec.Struct, frozen=True):
     """A pipe or a coil from node `tail` to node `head`."""
 
     id: str
@@ -18,17 +18,19 @@ class Link:
     resistance: Resistance
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
-    """Links that carry the same flow: which (index, direction), the sum of which loops (number, direction), and what they lose together."""
+class Run(msgspec.Struct, frozen=True):
+    """Links that carry the same flow: which (index, direction), the sum of which loops (number, direction), and what they lose together.
+
+    `pairs`: every pair of its loops, the later first, with the product of their directions.
+    """
 
     members: tuple[tuple[int, float], ...]
     loops: tuple[tuple[int, float], ...]
+    pairs: tuple[tuple[int, int, float], ...]
     resistance: Resistance
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(msgspec.Struct, frozen=True):
     """How the links hang together.
 
     `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
@@ -98,4 +100,12 @@ def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tupl
         if loops:
             first = loops[0][1]
             groups.setdefault(tuple([(number, sign * first) for number, sign in loops]), []).append((index, first))
-    return tuple([Run(tuple(members), loops, in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()])
+    return tuple(
+        [Run(tuple(members), loops, _pairs(loops), in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()]
+    )
+
+
+def _pairs(loops: tuple[tuple[int, float], ...]) -> tuple[tuple[int, int, float], ...]:
+    if len(loops) == 1:
+        return ((loops[0][0], loops[0][0], 1.0),)
+    return tuple([(number, other, sign * other_sign) for place, (number, sign) in enumerate(loops) for other, other_sign in loops[: place + 1]])

@@ -84,11 +84,10 @@ def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[fl
         for number, sign in loops:
             flow += sign * flows[number]
         loss, slope = loss_and_slope(run.resistance, flow)
-        for place, (number, sign) in enumerate(loops):
+        for number, sign in loops:
             wanted[number] -= sign * loss
-            row = slopes[number]
-            for other, other_sign in loops[: place + 1]:
-                row[other] += sign * other_sign * slope
+        for number, other, sign in run.pairs:
+            slopes[number][other] += sign * slope
     return wanted, slopes
 
 
@@ -137,9 +136,8 @@ def _first_guess(layout: Layout, drive: Drive) -> list[float]:
 def _rates_around(layout: Layout, rates: Sequence[float]) -> list[list[float]]:
     slopes = [[0.0] * (row + 1) for row in range(layout.loops)]
     for run, rate in zip(layout.runs, rates, strict=True):
-        for place, (number, sign) in enumerate(run.loops):
-            for other, other_sign in run.loops[: place + 1]:
-                slopes[number][other] += sign * other_sign * rate
+        for number, other, sign in run.pairs:
+            slopes[number][other] += sign * rate
     return slopes
 
 

@@ -133,6 +133,11 @@ def pipe_size(material: PipeMaterial, nominal_size: Dimension) -> PipeSize | Non
     return size if size is not None and abs(size.nominal_size - nominal_size) < SAME_SIZE_WITHIN else None
 
 
+def expansion(wall: Wall, length: float, change: float) -> Length:
+    """By how much a pipe grows: alpha L dT; length m, change of temperature K. Source: pipes.material. Not for hose, which gives."""
+    return Length(wall.expansion * length * change)
+
+
 def not_made(material: PipeMaterial, pointer: str) -> Fault:
     """What to tell somebody who asked for a nominal size that is not in the table."""
     made = ", ".join(fraction(size.nominal_size) for size in PIPE_SIZES[material])

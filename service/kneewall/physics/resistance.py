@@ -1,15 +1,15 @@
 """What a pipe, its fittings and valves, a coil or a flow regulator loses at a flow, and by how much more at a little more flow."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from kneewall.physics.friction import LAMINAR_BELOW, friction_factor_and_slope
 
 USUAL_REYNOLDS = 2e4
 
 
-@dataclass(frozen=True, slots=True)
-class Friction:
+class Friction(msgspec.Struct, frozen=True):
     """Straight pipe of one bore: Re = `reynolds` * q, relative roughness, and loss = f * `loss` * q^2 (SI: s/m3, -, Pa s2/m6)."""
 
     reynolds: float
@@ -17,8 +17,7 @@ class Friction:
     loss: float
 
 
-@dataclass(frozen=True, slots=True)
-class Coil:
+class Coil(msgspec.Struct, frozen=True):
     """A heat exchanger: loss = `loss` * q^`exponent`, straightened below a ten-thousandth of `flow`, its rated flow, so that its slope never vanishes."""
 
     loss: float
@@ -26,8 +25,7 @@ class Coil:
     flow: float
 
 
-@dataclass(frozen=True, slots=True)
-class Regulator:
+class Regulator(msgspec.Struct, frozen=True):
     """A flow regulator: an orifice (loss = `least` (q/flow)^2) up to its set flow, then as good as closed to more: loss rises by `steepness` (Pa s/m3)."""
 
     flow: float
@@ -35,8 +33,7 @@ class Regulator:
     steepness: float
 
 
-@dataclass(frozen=True, slots=True)
-class Resistance:
+class Resistance(msgspec.Struct, frozen=True):
     """Everything in series in one link. `square`: losses with the square of the flow (fittings, valves), Pa s2/m6."""
 
     frictions: tuple[Friction, ...] = ()

@@ -10,12 +10,14 @@ from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Temperature, TemperatureDifference, WaterFlow, WaterVelocity
+from kneewall.physics.fittings import LOSS_COEFFICIENT, Fitting
 
 TOO_COLD, VERY_COLD, STRICTLY = (Temperature.of(degrees, "°F") for degrees in (35, 38, 42))
 BALANCED_WITHIN = 1.10
 QUIET = WaterVelocity.of(4, "ft/s")
 FASTEST = WaterVelocity.of(8, "ft/s")
 FASTEST_IN_PLASTIC = WaterVelocity.of(5, "ft/s")
+FULL_BORE: tuple[Fitting, ...] = ("elbow-90", "tee-run", "tee-branch")
 PLASTICS = ("pvc", "cpvc", "pex", "pe")
 
 
@@ -34,6 +36,7 @@ def check_loop(findings: Findings, found: Found, result: WaterLoopResult) -> Non
     _check_velocities(findings, found)
     _check_purge(findings, found)
     _check_isolation(findings, found)
+    _check_insert_fittings(findings, found)
     if not found.least.settled or not found.greatest.settled:
         says = Phrase("The tees' losses do not settle at these flows and are left out: give them as tee-run and tee-branch.")
         findings.check("tees", "watch", rules.REQUIRED_FLOW, says)
@@ -208,6 +211,21 @@ def _check_isolation(findings: Findings, found: Found) -> None:
         findings.check("isolation", "watch", rules.ISOLATION, says)
     else:
         findings.check("isolation", "meets", rules.ISOLATION, Phrase("Every unit can be shut off on both sides."))
+
+
+def _check_insert_fittings(findings: Findings, found: Found) -> None:
+    """PEX with fittings that are counted as if they had the pipe's own bore."""
+    names = [
+        pipe.id
+        for pipe, size in zip(found.question.pipes, found.situation.piping.sizes, strict=True)
+        if size.wall.substance == "pex" and any(pipe.fittings.get(fitting) for fitting in FULL_BORE)
+    ]
+    if names:
+        says = Phrase(
+            "The fittings of {} count as full bore; insert (crimp) fittings in PEX lose about four times as much: count those as such.",
+            ", ".join(names),
+        )
+        findings.check("PEX fittings", "watch", LOSS_COEFFICIENT, says)
 
 
 def _say_cautions(findings: Findings, found: Found) -> None:

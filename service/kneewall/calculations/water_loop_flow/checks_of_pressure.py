@@ -46,6 +46,9 @@ def _check_coils(findings: Findings, name: str, found: Found, pressures: dict[st
 def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> None:
     """The control valve: its side, the drop that lifts it, the surge on shutting."""
     control, valve = found.question.control_valve, result.control_valve
+    if control is not None and valve is None:
+        says = Phrase("No water runs through {}: the valve controls nothing there.", control.on)
+        findings.check("valve in the way", "fails", rules.COMMON_VALVE, says)
     if control is None or valve is None or found.valve is None or found.surge is None:
         return
     _check_lifting(findings, control, valve)

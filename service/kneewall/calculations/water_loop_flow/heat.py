@@ -1,6 +1,6 @@
 """The heat balance of a unit: what it gives to the water or takes from it, the flow that needs, and how the water leaves."""
 
-from dataclasses import dataclass
+import msgspec
 
 from kneewall.calculations.water_loop_flow.answered import FlowRequired, GovernedBy
 from kneewall.calculations.water_loop_flow.messages import Loop, LoopDuty, LoopUnit
@@ -15,8 +15,7 @@ USUAL_RISE: dict[Loop, TemperatureDifference] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Water:
+class Water(msgspec.Struct, frozen=True):
     """The fluid at the temperature at which it enters and is metered."""
 
     properties: Properties
@@ -49,7 +48,8 @@ def greatest_rise(unit: LoopUnit, loop: Loop) -> float:
 def flow_for(heat: float, change: float, water: Water) -> float:
     """The flow, m3/s, metered at the entering temperature, that carries `heat`, W, with a change of temperature, K: q = Q/(rho cp dT), cp at the mean.
 
-    Source: water-loop-flow.heat-balance. Valid: both ends within the fluid's range.
+    Source: water-loop-flow.heat-balance.
+    Departs: where the mean lies beyond the fluid's range the heat capacity at the end of the range stands for it (below 0.5 % off).
     """
     mean = min(max(water.entering.temperature + change / 2.0, water.properties.freezing), water.properties.highest)
     return heat / (water.entering.density * water.properties.specific_heat(mean) * abs(change))

@@ -1,6 +1,6 @@
 """The question's pipes and coils as links of a network: what each loses at a flow."""
 
-from dataclasses import dataclass
+import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopUnit, LoopValve, WaterLoopQuestion
 from kneewall.kernel.quantity import Temperature
@@ -19,8 +19,7 @@ RATED_WITH = WATER_TABLE.at(Temperature.of(60, "°F"))
 """Coil tables are taken to be for water at 60 °F."""
 
 
-@dataclass(frozen=True, slots=True)
-class Piping:
+class Piping(msgspec.Struct, frozen=True):
     """The network of a question. Links stand in the order of the question, pipes first, then units."""
 
     links: list[Link]

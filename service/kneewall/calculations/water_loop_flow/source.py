@@ -1,7 +1,8 @@
 """What each kind of supply gives: its pressure at any flow, and what a pressure tank makes of the pump's starts."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import CurvePoint, LoopSupply
 from kneewall.kernel.quantity import AbsolutePressure, GaugePressure
@@ -16,8 +17,7 @@ STARVED_STEEPNESS = 1e15
 Curve = Callable[[float], tuple[float, float]]
 
 
-@dataclass(frozen=True, slots=True)
-class TankCycle:
+class TankCycle(msgspec.Struct, frozen=True):
     """A pressure tank and its pump while the loop draws. SI; None where the pump never stops or never starts again."""
 
     drawdown: float

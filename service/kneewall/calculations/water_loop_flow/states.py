@@ -1,8 +1,9 @@
 """The states of the loop: at the least and the greatest supply pressure, on each combination of calls, and with the control valve shut."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from math import sqrt
+
+import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.piping import Piping
@@ -14,8 +15,7 @@ from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
 from kneewall.physics.network import link_flows, link_losses, pressures, solve
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(msgspec.Struct, frozen=True):
     """One state of the loop: flows around loops and by link, m3/s; losses by link and gauge pressures by node, Pa.
 
     `settled`: whether the tees' losses agree with the flows.
@@ -33,8 +33,7 @@ class State:
         return self.loops[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Situation:
+class Situation(msgspec.Struct, frozen=True):
     """What the states of one question share. SI; `outlet`: gauge pressure at the node `discharge`, `back` the same with its height."""
 
     question: WaterLoopQuestion

@@ -2,7 +2,8 @@
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.piping import Piping
@@ -12,8 +13,7 @@ from kneewall.physics.pipes import PipeSize
 from kneewall.physics.water import WATER_TABLE, Liquid
 
 
-@dataclass(frozen=True, slots=True)
-class Surge:
+class Surge(msgspec.Struct, frozen=True):
     """The wave before a closing valve. SI.
 
     `way`: the links on the way of the largest flow back to the supply, the valve's own first; `rises`: the surge in each pipe on the way.
@@ -77,11 +77,19 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
 
 def _meeting(piping: Piping, pipes: Sequence[int]) -> list[set[int]]:
     """The pipes that meet where each pipe of the way is joined to the next; across a coil only the two."""
+    at: dict[str, set[int]] = {}
+    for index in range(len(piping.sizes)):
+        link = piping.links[index]
+        at.setdefault(link.tail, set()).add(index)
+        at.setdefault(link.head, set()).add(index)
     found = []
     for before, after in itertools.pairwise(pipes):
         last, link = piping.links[before], piping.links[after]
-        shared = {link.tail, link.head} & {last.tail, last.head}
-        found.append({before, after} | {i for i in range(len(piping.sizes)) if piping.links[i].tail in shared or piping.links[i].head in shared})
+        joined = {before, after}
+        for node in (last.tail, last.head):
+            if node in (link.tail, link.head):
+                joined |= at[node]
+        found.append(joined)
     return found
 
 

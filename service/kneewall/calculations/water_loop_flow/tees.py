@@ -1,7 +1,8 @@
 """Tees whose loss goes by how the flow divides: worked out from the flows, put into the network, and again until both agree."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.piping import Piping
@@ -14,8 +15,7 @@ AGREES_WITHIN = 1e-7
 """Change of the flows between two rounds, as a share of the total, at which the tees' losses have settled."""
 
 
-@dataclass(frozen=True, slots=True)
-class TeeLosses:
+class TeeLosses(msgspec.Struct, frozen=True):
     """The tees of a loop: which link has which of the four legs, the bore of every link, m2, and the links at every node."""
 
     legs: tuple[tuple[int, str], ...]
