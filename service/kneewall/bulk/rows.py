@@ -89,6 +89,7 @@ class _Group:
         self._heading = heading
         self._columns = columns
         self._name = field.encode_name
+        self._kind = columns[0].kind if len(columns[0].path) == 1 else None
         self._holder = msgspec.defstruct("Holder", [("value", field.type)])
 
     def read(self, cells: Any, row: list[str]) -> Any:
@@ -99,10 +100,9 @@ class _Group:
         return value
 
     def _read(self, cells: Any, row: list[str]) -> Any:
-        alone = self._columns[0]
-        if alone.kind is not None and len(alone.path) == 1:
+        if self._kind is not None:
             text = cells.strip()
-            return alone.kind.read(alone.read(text)) if text else _NOT_GIVEN
+            return self._kind.read(self._columns[0].read(text)) if text else _NOT_GIVEN
         plain = self._heading.plain(row, self._columns)
         if not plain:
             return _NOT_GIVEN

@@ -1,6 +1,7 @@
 """Running a file: chunks go out, answers come back in order, and the ledger remembers how far it came."""
 
 from collections import deque
+from collections.abc import Iterator
 from concurrent.futures import CancelledError, Future
 from functools import partial
 from pathlib import Path
@@ -10,7 +11,7 @@ import msgspec
 
 from kneewall.bulk.chunk import Chunk, Job, writing_of
 from kneewall.bulk.ledger import Ledger
-from kneewall.bulk.source import Source
+from kneewall.bulk.source import Source, csv_pieces
 from kneewall.bulk.tally import Tally
 from kneewall.bulk.ways import Way, rulebook_here
 from kneewall.bulk.worker import Outcome
@@ -19,6 +20,10 @@ from kneewall.bulk.writing import Table
 SMALLEST_CHUNK, LARGEST_CHUNK = 4_000, 1_000_000
 SECONDS_PER_CHUNK = 0.4
 """How long a chunk should take: short enough to show progress and to lose little by a stop, long enough that handing it over costs nothing."""
+
+
+BYTES_PER_PIECE = 4_000_000
+ROWS_PER_GROUP = 50_000
 
 
 class Reporter(Protocol):
@@ -89,9 +94,15 @@ class Run:
 def shape_parquet(job: Job, rows: Path, ready: Path) -> None:
     """Turn rows of CSV into Parquet, piece by piece."""
     import polars
+    from polars.io.plugins import register_io_source
 
     table = writing_of(job)
     assert isinstance(table, Table)
     kinds = {"number": polars.Float64, "count": polars.Int64, "truth": polars.Boolean, "text": polars.String}
     schema = polars.Schema({name: kinds[kind] for name, kind in table.kinds.items()})
-    polars.scan_csv(rows, schema=schema, has_header=True).sink_parquet(ready)
+
+    def pieces(*_: object) -> Iterator[polars.DataFrame]:
+        for text in csv_pieces(rows, len(table.heading), BYTES_PER_PIECE):
+            yield polars.read_csv(text, schema=schema, has_header=False)
+
+    register_io_source(pieces, schema=schema).sink_parquet(ready, row_group_size=ROWS_PER_GROUP)

@@ -102,28 +102,43 @@ class Source:
                 first += frame.height
 
 
-def _end_of_lines(text: bytes) -> int:
-    """Where the last whole line within the first `MOST_LINES` ends; 0 where there is none."""
-    if text.count(b"\n") <= MOST_LINES:
+def _end_of_lines(text: bytes, most: int = MOST_LINES) -> int:
+    """Where the last whole line within the first `most` ends; 0 where there is none."""
+    if text.count(b"\n") <= most:
         return text.rfind(b"\n") + 1
     end = 0
-    for _ in range(MOST_LINES):
+    for _ in range(most):
         end = text.index(b"\n", end) + 1
     return end
 
 
-def _end_of_records(text: bytes) -> int:
+def _end_of_records(text: bytes, most: int = MOST_LINES) -> int:
     """As `_end_of_lines`, for CSV, whose quoted cells may hold line ends. The last record is held back: its quote may close further on."""
     if b'"' not in text:
-        return _end_of_lines(text)
+        return _end_of_lines(text, most)
     lines = text.decode("latin-1").split("\n")[:-1]
     records = csv.reader(line + "\n" for line in lines)
     before = ended = 0
     for _ in records:
         before, ended = ended, records.line_num
-        if ended >= MOST_LINES:
+        if ended >= most:
             break
     return sum(len(line) + 1 for line in lines[:before])
+
+
+def csv_pieces(path: Path, start: int, size: int) -> Iterator[bytes]:
+    """A file of CSV from `start` on, in pieces of whole records."""
+    with path.open("rb") as file:
+        file.seek(start)
+        held = b""
+        while read := file.read(size):
+            held += read
+            end = _end_of_records(held, len(held))
+            if end:
+                yield held[:end]
+                held = held[end:]
+        if held:
+            yield held
 
 
 def _scan_parquet(path: Path) -> Any:

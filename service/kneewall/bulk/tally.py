@@ -32,10 +32,10 @@ class Tally(msgspec.Struct):
     verdicts: dict[str, int] = {}
     faults: dict[str, FaultGroup] = {}
 
-    def count_answer(self, verdict: str) -> None:
-        """Count an answer by the worst verdict of its checks."""
-        self.items += 1
-        self.verdicts[verdict] = self.verdicts.get(verdict, 0) + 1
+    def count_answer(self, verdict: str, count: int = 1) -> None:
+        """Count an answer, or several, by the worst verdict of its checks."""
+        self.items += count
+        self.verdicts[verdict] = self.verdicts.get(verdict, 0) + count
 
     def count_problem(self, problem: Problem) -> None:
         """Count a refusal and each field at fault."""

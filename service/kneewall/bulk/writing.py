@@ -1,5 +1,6 @@
 """How the answers of a file leave: whole, a line of NDJSON each, or as the rows of a table."""
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import Any, Literal, Protocol
 
@@ -68,7 +69,11 @@ class Table:
 
     def write(self, replies: list[Reply], how: How, tally: Tally) -> bytes:
         figures = iter(self._figures([reply for reply in replies if reply.problem is None], how))
-        return "".join([self._row(reply, figures, tally) for reply in replies]).encode()
+        verdicts: list[str] = []
+        text = "".join([self._row(reply, figures, verdicts, tally) for reply in replies]).encode()
+        for verdict, count in Counter(verdicts).items():
+            tally.count_answer(verdict, count)
+        return text
 
     def _figures(self, replies: list[Reply], how: How) -> list[str]:
         """The cells of each reply's result. A reply whose figures left the range of arithmetic becomes a refusal and has none."""
@@ -81,7 +86,7 @@ class Table:
             replies[0].problem = problem_of(error, at_row(how, replies[0].number))
             return []
 
-    def _row(self, reply: Reply, figures: Iterator[str], tally: Tally) -> str:
+    def _row(self, reply: Reply, figures: Iterator[str], verdicts: list[str], tally: Tally) -> str:
         start = f"{reply.number},{quoted(str(reply.identity))}" if self._identified else str(reply.number)
         if reply.problem is not None:
             tally.count_problem(reply.problem)
@@ -90,10 +95,10 @@ class Table:
         attention = [check for check in checks if check.verdict != "meets"]
         if not attention:
             verdict = "meets" if checks else UNCHECKED
-            tally.count_answer(verdict)
+            verdicts.append(verdict)
             return f"{start},{verdict},,,{next(figures)}\n"
         verdict = worst_verdict(reply.answer)
-        tally.count_answer(verdict)
+        verdicts.append(verdict)
         named = quoted("; ".join(f"{check.check}: {check.verdict}" for check in attention))
         return f"{start},{verdict},{named},,{next(figures)}\n"
 
