@@ -19,7 +19,6 @@ CALCULATION = Calculation(
     monotone={
         "air_side/static_pressure/supply": {"airflow/measured": "falls", "external_static_pressure/total/measured": "rises"},
         "water_side/pressure_drop": {"water_flow/measured": "rises"},
-        "water_side/power": {"water_flow/estimates/1/flow": "rises"},
         "refrigerant_side/suction_pressure": {"superheat/measured": "falls"},
         "refrigerant_side/liquid_pressure": {"subcooling/measured": "rises"},
         "tightness/pressure_test/first/pressure": {"tightness/pressure_test/drop/measured": "rises"},
