@@ -111,6 +111,7 @@ def check_tightness(findings: Findings, given: CommissioningTightness, refrigera
 def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str | None, found: Tightness) -> None:
     assert found.first is not None
     findings.apply(rules.GAS_LAW)
+    first = GaugePressure(found.first.value)
     nitrogen = test.gas == "dry-nitrogen"
     says = (
         "Tested with dry nitrogen." if nitrogen else "Never test with {}: oxygen explodes with oil, air brings moisture and oxygen. Use dry nitrogen."
@@ -118,6 +119,9 @@ def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str 
     findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says, "another gas" if test.gas == "other" else test.gas))
     if test.required_pressure is None:
         found.missing.append("Test pressure: give tightness/pressure_test/required_pressure, the design pressure of that side.")
+        band = Banded(first, PressureDrop(found.first.uncertainty))
+        enough = Phrase("Tested at {}: the unit's plate and the local code say whether that is enough.", band)
+        findings.check("test pressure", "refer", limits.HOLD, enough, actual=first)
     else:
         judge(
             findings, "test pressure", found.first, GaugePressure, limits.HOLD, least=test.required_pressure, width=PressureDrop,
