@@ -96,11 +96,17 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
 
     def bubble_temperature(self, pressure: float) -> float:
         """Temperature at which liquid begins to boil at this pressure: the inverse of `bubble_pressure`."""
-        return self.tables.edge - exp(-self.tables.bubble_place.at(_log_between(pressure, self.bubble_pressures)))
+        tables, (least, most) = self.tables, self.bubble_pressures
+        if not least * (1.0 - PRESSURE_SLACK) <= pressure <= most * (1.0 + PRESSURE_SLACK):
+            raise OutsideProperties("pressure", pressure, least, most)
+        return tables.edge - exp(-tables.bubble_place.at(log(pressure)))
 
     def dew_temperature(self, pressure: float) -> float:
         """Temperature at which vapour begins to condense at this pressure: the inverse of `dew_pressure`."""
-        return self.tables.edge - exp(-self.tables.dew_place.at(_log_between(pressure, self.dew_pressures)))
+        tables, (least, most) = self.tables, self.dew_pressures
+        if not least * (1.0 - PRESSURE_SLACK) <= pressure <= most * (1.0 + PRESSURE_SLACK):
+            raise OutsideProperties("pressure", pressure, least, most)
+        return tables.edge - exp(-tables.dew_place.at(log(pressure)))
 
     def liquid_density(self, temperature: float) -> float:
         """Density of saturated liquid. Source: refrigerant.properties."""
@@ -180,12 +186,6 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         if not -SLACK <= superheat <= MOST_SUPERHEAT * (1.0 + SLACK):
             raise OutsideProperties("superheat", superheat, 0.0, MOST_SUPERHEAT)
         return log1p(max(superheat, 0.0) / SUPERHEAT_SCALE)
-
-
-def _log_between(pressure: float, ends: tuple[float, float]) -> float:
-    if not ends[0] * (1.0 - PRESSURE_SLACK) <= pressure <= ends[1] * (1.0 + PRESSURE_SLACK):
-        raise OutsideProperties("pressure", pressure, *ends)
-    return log(pressure)
 
 
 def _refrigerant(row: Mapping[str, float | str | bool]) -> Refrigerant:

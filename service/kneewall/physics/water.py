@@ -1,6 +1,5 @@
 """Water and water with antifreeze: density, viscosity, heat capacity and freezing point, from tables that are filled once at start-up."""
 
-from dataclasses import dataclass
 from math import exp, log
 from typing import Annotated, Literal, Protocol
 
@@ -37,6 +36,9 @@ WATER_FREEZES = Temperature(273.15)
 REFERENCE_DENSITY = 999.016
 """kg/m3, water at 60 °F: the density to which a valve's Cv refers."""
 
+SAME_TEMPERATURE = 1e-9
+"""K; 32 °F and 0 °C differ in the last digit only."""
+
 _PRESSURE = 3e5
 _HIGHEST_WATER, _HIGHEST_GLYCOL, _HIGHEST_ALCOHOL = 373.15, 333.15, 313.15
 _MIXTURES = {
@@ -62,8 +64,7 @@ class Fluid(Question, frozen=True, kw_only=True):
     ) = None
 
 
-@dataclass(frozen=True, slots=True)
-class Liquid:
+class Liquid(msgspec.Struct, frozen=True):
     """A liquid at one temperature. SI: K, kg/m3, Pa.s, J/(kg K)."""
 
     temperature: float
@@ -80,6 +81,10 @@ class Properties(Protocol):
 
     def at(self, temperature: float) -> Liquid:
         """The liquid at a temperature between `freezing` and `highest`."""
+        ...
+
+    def specific_heat(self, temperature: float) -> float:
+        """Heat capacity, J/(kg K), at a temperature between `freezing` and `highest`."""
         ...
 
 
@@ -107,6 +112,11 @@ class WaterTable:
             low[2] + share * (high[2] - low[2]),
         )
 
+    def specific_heat(self, temperature: float) -> float:
+        """Heat capacity of water, J/(kg K). Source: water.water. Valid: 273.15 to 373.15 K."""
+        below, share = self._place(temperature)
+        return self._rows[below][2] + share * (self._rows[below + 1][2] - self._rows[below][2])
+
     def speed_of_sound(self, temperature: float) -> float:
         """Speed of sound in water, m/s. Source: water.water. Valid: 273.15 to 373.15 K."""
         below, share = self._place(temperature)
@@ -114,7 +124,7 @@ class WaterTable:
 
     def _place(self, temperature: float) -> tuple[int, float]:
         steps = temperature - self.freezing
-        below = min(int(steps), len(self._rows) - 2)
+        below = min(max(int(steps), 0), len(self._rows) - 2)
         return below, steps - below
 
 
@@ -168,6 +178,10 @@ class Mixture:
         density, viscosity, heat = (sum(weight * corner[which] for weight, corner in zip(weights, corners, strict=True)) for which in (0, 1, 2))
         return Liquid(temperature, density, exp(viscosity), heat)
 
+    def specific_heat(self, temperature: float) -> float:
+        """Heat capacity of the mixture, J/(kg K). Source: water.antifreeze. Valid: freezing point to `highest`."""
+        return self.at(temperature).specific_heat
+
 
 WATER_TABLE = WaterTable()
 MIXTURE_TABLES = {kind: MixtureTable(*entry) for kind, entry in _MIXTURES.items()}
@@ -198,8 +212,8 @@ def fluid_properties(fluid: Fluid, pointer: str = "/fluid") -> Properties:
 
 def liquid_at(properties: Properties, temperature: Temperature, pointer: str) -> Liquid:
     """The liquid at a temperature of the question. Raises: Refusal below the freezing point and above what is known."""
-    if temperature < properties.freezing:
+    if temperature < properties.freezing - SAME_TEMPERATURE:
         raise refuse(pointer, "this fluid freezes at {}; at {} it does not flow", Temperature(properties.freezing), temperature)
-    if temperature > properties.highest:
+    if temperature > properties.highest + SAME_TEMPERATURE:
         raise refuse(pointer, "the properties of this fluid are known up to {}, not at {}", Temperature(properties.highest), temperature)
     return properties.at(temperature)
