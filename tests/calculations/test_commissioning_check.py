@@ -594,3 +594,22 @@ def test_all_faults_at_once() -> None:
 
 def test_heating_needs_no_wet_bulbs() -> None:
     assert "balance" in result(NAME, HEATING)["heat"]
+
+
+@pytest.mark.parametrize(("altitude", "expected"), [("1999 ft", None), ("2000 ft", None), ("2001 ft", "watch")])
+def test_blower_table_in_thin_air(altitude: str, expected: str | None) -> None:
+    """At 2000 ft air is 1 - (1 - 2.25577e-5 x 609.6)^5.2559 = 7 % lighter by the standard atmosphere; makers' tables are for sea level (common practice)."""
+    question = {"altitude": altitude, **air(("0.3 inH2O", "0.2 inH2O"), blower=STRAIGHT, rated_limit="0.9 inH2O")}
+    assert verdicts(NAME, question).get("blower table at altitude") == expected
+
+
+def test_a_test_pressure_without_a_requirement_is_referred() -> None:
+    assert verdict(hold("150 psig"), "test pressure") == "refer"
+
+
+def test_a_figure_without_a_limit_is_still_answered() -> None:
+    """Heat of the water alone: 8 gpm, 10 °F, k = 500 within 1 % (rule of the trade): 40,000 Btu/h. Nothing to hold it against, and that is said."""
+    got = answer(NAME, {"water_side": {"entering": "60 degF", "leaving": "70 degF", "flow": "8 gpm"}})
+    assert got["checks"] == []
+    assert value(got["result"]["heat"]["water"]["measured"], "Btu/h") == pytest.approx(40_000, rel=0.01)
+    assert any("design/water_flow" in one for one in got["result"]["not_compared"])

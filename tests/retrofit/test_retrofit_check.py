@@ -94,7 +94,9 @@ def test_measured_figures_are_held_against_the_parts_that_were_designed() -> Non
     upstairs = next(unit for unit in found["parts"]["water-loop-flow"]["result"]["units"] if unit["id"] == "upstairs")
     assert design["water_flow"] == upstairs["flow"]
     assert design["condensate_flow"] == found["parts"]["condensate-drain"]["result"]["condensate"]["volume_flow"]
-    assert value(design["external_static_pressure"]["return"], "inH2O") == value(found["questions"]["condensate-drain"]["pan_static_pressure"], "inH2O")
+    assert value(design["external_static_pressure"]["return"], "inH2O") == value(
+        found["questions"]["condensate-drain"]["pan_static_pressure"], "inH2O"
+    )
 
 
 def test_a_part_may_state_what_it_would_else_be_given() -> None:

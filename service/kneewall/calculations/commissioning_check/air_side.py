@@ -30,6 +30,7 @@ class AirSide:
     sensible_per_volume: Estimate | None = None
     total_per_volume: Estimate | None = None
     water_per_volume: Estimate | None = None
+    humidity_ratios: dict[str, Estimate] = field(default_factory=dict)
     airflows: dict[AirflowWay, Estimate] = field(default_factory=dict)
     missing: list[str] = field(default_factory=list)
 
@@ -102,6 +103,9 @@ def _split(found: AirSide, split: m.CommissioningSplit, mode: m.Mode, altitude: 
     leaving = air_there(found.readings, split.leaving, "leaving", pressure, faults)
     if entering is None or leaving is None:
         return
+    found.humidity_ratios = {
+        where: one.humidity_ratio for where, one in (("entering", entering), ("leaving", leaving)) if one.humidity_ratio is not None
+    }
     warm, cold = (entering, leaving) if mode == "cooling" else (leaving, entering)
     found.split = difference(warm.temperature, cold.temperature)
     found.sensible_per_volume = product(entering.heat_capacity, found.split)

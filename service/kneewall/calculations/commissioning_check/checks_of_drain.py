@@ -3,10 +3,10 @@
 from kneewall.calculations.commissioning_check import limits, rules
 from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.banded import Banded
-from kneewall.calculations.commissioning_check.design import CommissioningDesign
 from kneewall.calculations.commissioning_check.drain import Drain
 from kneewall.calculations.commissioning_check.estimate import Estimate, combined, difference
 from kneewall.calculations.commissioning_check.judging import judge
+from kneewall.calculations.commissioning_check.tests_asked import CommissioningCondensate, FanPosition
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Volume, WaterFlow
@@ -16,7 +16,7 @@ COOL_WATER = 999.0
 
 
 def check_drain(
-    findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningCondensate, found: Drain, made: Estimate | None
+    findings: Findings, question: m.CommissioningCheckQuestion, given: CommissioningCondensate, found: Drain, made: Estimate | None
 ) -> None:
     """Trap heights, pour test, seal and overflow switch; `made` is the condensate, kg/s, that the air gave up."""
     if found.pressure is not None:
@@ -34,7 +34,7 @@ def check_drain(
            "Overflow switch: lift it and say whether the unit stopped, condensate/overflow_switch_stopped_unit.")  # fmt: skip
 
 
-def _trap(findings: Findings, fan: m.FanPosition, found: Drain, pressure: Estimate) -> None:
+def _trap(findings: Findings, fan: FanPosition, found: Drain, pressure: Estimate) -> None:
     if fan == "draw-through":
         if found.outlet_drop is not None:
             _height(findings, "trap outlet drop", found.outlet_drop, pressure, 1.0, limits.INCH)
@@ -64,7 +64,7 @@ def _height(findings: Findings, check: str, height: Estimate, pressure: Estimate
     )  # fmt: skip
 
 
-def _poured(findings: Findings, design: CommissioningDesign, found: Drain, made: Estimate | None) -> None:
+def _poured(findings: Findings, design: m.CommissioningDesign, found: Drain, made: Estimate | None) -> None:
     assert found.rate is not None
     wanted = design.condensate_flow if design.condensate_flow is not None else None if made is None or made.value <= 0.0 else made.value / COOL_WATER
     if wanted is None:

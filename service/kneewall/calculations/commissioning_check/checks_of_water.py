@@ -2,7 +2,6 @@
 
 from kneewall.calculations.commissioning_check import limits, rules
 from kneewall.calculations.commissioning_check import messages as m
-from kneewall.calculations.commissioning_check.design import CommissioningDesign
 from kneewall.calculations.commissioning_check.heat import Heat
 from kneewall.calculations.commissioning_check.judging import agree, judge
 from kneewall.calculations.commissioning_check.water_side import WaterFlowWay, WaterSide
@@ -35,7 +34,7 @@ def check_water(findings: Findings, question: m.CommissioningCheckQuestion, give
         _leaving(findings, question.design, given, water)
 
 
-def _flow(findings: Findings, design: CommissioningDesign, water: WaterSide, way: WaterFlowWay) -> None:
+def _flow(findings: Findings, design: m.CommissioningDesign, water: WaterSide, way: WaterFlowWay) -> None:
     flow = water.flows[way]
     if design.water_flow is None:
         water.missing.append("Water flow against design: give design/water_flow.")
@@ -56,7 +55,7 @@ def _flow(findings: Findings, design: CommissioningDesign, water: WaterSide, way
         )  # fmt: skip
 
 
-def _leaving(findings: Findings, design: CommissioningDesign, given: m.CommissioningWaterSide, water: WaterSide) -> None:
+def _leaving(findings: Findings, design: m.CommissioningDesign, given: m.CommissioningWaterSide, water: WaterSide) -> None:
     assert water.leaving is not None
     limit: float = limits.LEAST_LEAVING if given.fluid.kind == "water" else water.freezing + limits.ABOVE_FREEZING
     if design.least_leaving_water is not None:

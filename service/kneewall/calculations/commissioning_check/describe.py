@@ -7,7 +7,6 @@ from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.air_side import AirSide
 from kneewall.calculations.commissioning_check.checks_of_air import WAY as AIRFLOW_WAY
 from kneewall.calculations.commissioning_check.checks_of_water import WAY as WATER_FLOW_WAY
-from kneewall.calculations.commissioning_check.design import CommissioningStatic
 from kneewall.calculations.commissioning_check.drain import Drain
 from kneewall.calculations.commissioning_check.estimate import Estimate
 from kneewall.calculations.commissioning_check.heat import Heat
@@ -86,7 +85,12 @@ def describe(
     )
 
 
-def _static(air: AirSide, design: CommissioningStatic | None) -> a.StaticCompared | None:
+def is_empty(result: a.CommissioningCheckResult) -> bool:
+    """Whether nothing was worked out: no figure stands in the result."""
+    return all(getattr(result, name) is None for name in result.__struct_fields__ if name not in ("not_compared", "usual_uncertainty_taken"))
+
+
+def _static(air: AirSide, design: m.CommissioningStatic | None) -> a.StaticCompared | None:
     if air.return_static is None or air.supply_static is None or air.total_static is None:
         return None
     sides = (None, None, None) if design is None else (abs(design.return_), float(design.supply), abs(design.return_) + design.supply)
@@ -173,11 +177,12 @@ def _tightness(found: Tightness) -> a.TightnessFound | None:
     return None if test is None and vacuum is None else a.TightnessFound(pressure_test=test, evacuation=vacuum)
 
 
-def _condensate(drain: Drain, design: WaterFlow | None) -> a.CondensateFound:
-    return a.CondensateFound(
+def _condensate(drain: Drain, design: WaterFlow | None) -> a.CondensateFound | None:
+    found = a.CondensateFound(
         suction=maybe(Dimension, drain.pressure),
         outlet_drop=maybe(Dimension, drain.outlet_drop),
         seal_depth=maybe(Dimension, drain.seal_depth),
         drained=maybe(WaterFlow, drain.rate, design),
         lost=maybe(Volume, drain.lost),
     )
+    return found if drain.readings.taken else None

@@ -68,7 +68,10 @@ def combined(value: float, *terms: tuple[float, Estimate]) -> Estimate:
 
 def difference(one: Estimate, other: Estimate) -> Estimate:
     """One figure less another. Source: commissioning-check.propagation."""
-    return combined(one.value - other.value, (1.0, one), (-1.0, other))
+    moved = dict(one.moved)
+    for name, amount in other.moved.items():
+        moved[name] = moved.get(name, 0.0) - amount
+    return Estimate(one.value - other.value, moved)
 
 
 def product(one: Estimate, other: Estimate) -> Estimate:
@@ -95,9 +98,10 @@ class Readings:
 
     def take(self, name: str, value: float, field: str) -> Estimate:
         """A figure as it was read, its uncertainty the one stated for its instrument, else the usual one."""
-        width = None if self.stated is None else getattr(self.stated, field)
+        width: float | None = None if self.stated is None else getattr(self.stated, field)
         stated = width is not None
-        uncertainty: float = USUAL[f"{self.part}/{field}"] if width is None else width
-        share = not isinstance(uncertainty, Quantity)
-        self.taken[name] = Reading(name, value, uncertainty, share, stated)
-        return Estimate(value, {name: uncertainty * abs(value) if share else uncertainty})
+        if width is None:
+            width = USUAL[self.part][field]
+        share = not isinstance(width, Quantity)
+        self.taken[name] = Reading(name, value, width, share, stated)
+        return Estimate(value, {name: width * abs(value) if share else width})

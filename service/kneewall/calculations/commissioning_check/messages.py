@@ -6,16 +6,13 @@ import msgspec
 
 from kneewall.calculations.commissioning_check.accuracy import (
     AirSideUncertainty,
-    CondensateUncertainty,
     RefrigerantSideUncertainty,
-    TightnessUncertainty,
     WaterSideUncertainty,
 )
-from kneewall.calculations.commissioning_check.design import CommissioningDesign, CommissioningStatic
+from kneewall.calculations.commissioning_check.tests_asked import CommissioningCondensate, CommissioningTightness
 from kneewall.kernel.quantity import (
     Airflow,
     AirPressure,
-    Dimension,
     Duration,
     ElectricPower,
     GaugePressure,
@@ -24,8 +21,6 @@ from kneewall.kernel.quantity import (
     PressureDrop,
     Temperature,
     TemperatureDifference,
-    Vacuum,
-    Volume,
     WaterFlow,
 )
 from kneewall.kernel.question import Question, asked
@@ -36,8 +31,16 @@ from kneewall.physics.water import Fluid
 Mode = Literal["cooling", "heating"]
 Role = Literal["installer", "verifier"]
 Metering = Literal["expansion-valve", "fixed-orifice"]
-TestGas = Literal["dry-nitrogen", "air", "oxygen", "other"]
-FanPosition = Literal["draw-through", "blow-through"]
+Ducts = Literal["new", "altered"]
+
+
+class CommissioningStatic(Question, frozen=True, kw_only=True):
+    """External static pressure at the unit, each side against the room, with panels on and filter in."""
+
+    return_: Annotated[AirPressure, asked("Suction on the return side, with or without its minus sign", least="-10 inH2O", most="10 inH2O")] = (
+        msgspec.field(name="return")
+    )
+    supply: Annotated[AirPressure, asked("Pressure on the supply side", least="0 inH2O", most="10 inH2O")]
 
 
 class CommissioningAir(Question, frozen=True, kw_only=True):
@@ -127,85 +130,29 @@ class CommissioningRefrigerantSide(Question, frozen=True, kw_only=True):
     uncertainty: RefrigerantSideUncertainty | None = None
 
 
-class CommissioningReading(Question, frozen=True, kw_only=True):
-    """Pressure and gas temperature at one moment of a hold test."""
+class CommissioningDesign(Question, frozen=True, kw_only=True):
+    """What it should be."""
 
-    pressure: Annotated[GaugePressure, asked("Test pressure by gauge", least="0 psig", most="2000 psig")]
-    temperature: Annotated[Temperature, asked("Temperature of the lines that hold the gas", least="-40 degF", most="180 degF")]
-
-
-class CommissioningPressureTest(Question, frozen=True, kw_only=True):
-    """A standing pressure test."""
-
-    gas: TestGas = "dry-nitrogen"
-    first: CommissioningReading
-    last: CommissioningReading
-    duration: Annotated[Duration, asked("Time between the two readings", least="0 min", most="240 h")]
-    required_pressure: (
-        Annotated[GaugePressure, asked("Least test pressure: the design pressure of that side", least="1 psig", most="2000 psig")] | None
-    ) = None
-    highest_pressure: Annotated[GaugePressure, asked("Pressure that the weakest part allows", least="1 psig", most="3000 psig")] | None = None
-    required_duration: (
-        Annotated[Duration, asked("Least holding time; 60 min with a flammable or unnamed refrigerant, else 15 min", least="1 min", most="240 h")]
-        | None
-    ) = None
-    allowed_drop: (
-        Annotated[PressureDrop, asked("Drop that is allowed after correction; none where it is left out", least="0 psi", most="100 psi")] | None
-    ) = None
-
-
-class CommissioningEvacuation(Question, frozen=True, kw_only=True):
-    """An evacuation and its standing vacuum test with the pump shut off."""
-
-    reached: Annotated[Vacuum, asked("Vacuum reached before the pump was shut off", least="1 micron", most="800000 micron")]
-    risen_to: Annotated[Vacuum, asked("Vacuum at the end of the wait", least="1 micron", most="800000 micron")] | None = None
-    duration: Annotated[Duration, asked("How long it stood", least="0 min", most="240 h")] | None = None
-    required_vacuum: Annotated[Vacuum, asked("Vacuum to be reached; 500 micron where left out", least="10 micron", most="5000 micron")] | None = None
-    allowed_rise_to: (
-        Annotated[Vacuum, asked("Highest vacuum at the end of the wait; 1500 micron where left out", least="10 micron", most="20000 micron")] | None
-    ) = None
-    required_duration: Annotated[Duration, asked("Least waiting time; 10 min where left out", least="1 min", most="48 h")] | None = None
-
-
-class CommissioningTightness(Question, frozen=True, kw_only=True):
-    """Proof that the refrigerant lines are tight and dry."""
-
-    refrigerant: Annotated[RefrigerantName | None, msgspec.Meta(description="What will be charged; as on the refrigerant side where left out")] = None
-    pressure_test: CommissioningPressureTest | None = None
-    evacuation: CommissioningEvacuation | None = None
-    uncertainty: TightnessUncertainty | None = None
-
-
-class CommissioningPour(Question, frozen=True, kw_only=True):
-    """Water poured into the pan with the blower running, trap primed before."""
-
-    poured: Annotated[Volume, asked("Water poured", least="0.05 gal", most="50 gal")]
-    collected: Annotated[Volume, asked("Water caught at the end of the drain", least="0 gal", most="60 gal")] | None = None
-    duration: Annotated[Duration, asked("Time until the pan stood empty", least="1 s", most="24 h")]
-
-
-class CommissioningCondensate(Question, frozen=True, kw_only=True):
-    """Drain and trap, measured and tried with the blower running."""
-
-    fan_position: FanPosition = "draw-through"
-    pan_static_pressure: (
+    external_static_pressure: Annotated[CommissioningStatic, msgspec.Meta(description="Design external static pressure by side")] | None = None
+    airflow: Annotated[Airflow, asked("Design airflow", least="10 cfm", most="100000 cfm")] | None = None
+    airflow_tolerance: Annotated[float, asked("Share by which airflow may differ from design", least=0.01, most=0.5)] = 0.15
+    nominal_capacity: Annotated[Power, asked("Nominal cooling capacity, for airflow per ton", least="3 MBH", most="600 MBH")] | None = None
+    ducts: Ducts = "new"
+    water_flow: Annotated[WaterFlow, asked("Design water flow", least="0.2 gpm", most="300 gpm")] | None = None
+    water_flow_tolerance: Annotated[float, asked("Share by which water flow may differ from design", least=0.01, most=0.5)] = 0.10
+    least_water_flow: Annotated[WaterFlow, asked("The least flow the unit's maker allows", least="0.1 gpm", most="300 gpm")] | None = None
+    least_leaving_water: (
         Annotated[
-            AirPressure, asked("Static pressure in the pan against the room, with or without its minus sign", least="-10 inH2O", most="10 inH2O")
+            Temperature,
+            asked("Lowest leaving water in heating; 38 degF for water, 10 degF above freezing with antifreeze", least="-40 degF", most="100 degF"),
         ]
         | None
     ) = None
-    outlet_drop: Annotated[Dimension, asked("Drop from the pan outlet to the trap's outlet, invert to invert", least="0 in", most="36 in")] | None = (
-        None
-    )
-    seal_depth: (
-        Annotated[Dimension, asked("Depth of the seal: trap outlet's invert down to the crown of the dip", least="0 in", most="36 in")] | None
+    capacity: Annotated[Power, asked("Capacity of the unit's table at the conditions measured", least="500 Btu/h", most="600 MBH")] | None = None
+    heat_tolerance: Annotated[float, asked("Share by which air-side and water-side heat may differ", least=0.01, most=0.5)] = 0.15
+    condensate_flow: (
+        Annotated[WaterFlow, asked("Condensate at design; what the air gave up where left out", least="0.01 pint/h", most="1 gpm")] | None
     ) = None
-    pour_test: CommissioningPour | None = None
-    seal_held: Annotated[bool | None, msgspec.Meta(description="Whether the trap held its water with the blower running: no air drawn or blown")] = (
-        None
-    )
-    overflow_switch_stopped_unit: Annotated[bool | None, msgspec.Meta(description="Whether lifting the overflow switch stopped the unit")] = None
-    uncertainty: CondensateUncertainty | None = None
 
 
 class CommissioningCheckQuestion(Question, frozen=True, kw_only=True):
