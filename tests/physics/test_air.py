@@ -50,3 +50,8 @@ def test_viscosity_against_coolprop() -> None:
 
     for kelvin in (255.0, 294.26, 320.0):
         assert air.air_viscosity(kelvin) == pytest.approx(PropsSI("V", "T", kelvin, "P", 101325, "Air"), rel=0.008)
+
+
+@pytest.mark.parametrize(("celsius", "ratio"), [(-5.0, 0.002), (13.0, 0.0087), (26.7, 0.0112), (40.0, 0.02)])
+def test_enthalpy(celsius: float, ratio: float) -> None:
+    assert air.moist_air_enthalpy(celsius + 273.15, ratio) == pytest.approx(psychrolib.GetMoistAirEnthalpy(celsius, ratio), rel=1e-9)

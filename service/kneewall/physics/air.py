@@ -15,6 +15,10 @@ MASS_RATIO_WATER_TO_AIR = 0.621945
 SEA_LEVEL_PRESSURE = 101325.0
 SPECIFIC_HEAT_DRY_AIR = 1006.0
 """J/(kg K)"""
+SPECIFIC_HEAT_VAPOR = 1860.0
+"""J/(kg K)"""
+HEAT_OF_VAPOR = 2501.0e3
+"""J/kg at 0 degC"""
 
 _HANDBOOK = Source(title="ASHRAE Handbook - Fundamentals, chapter 1, Psychrometrics", edition="2017", publisher="ASHRAE")
 
@@ -104,6 +108,12 @@ def humidity_ratio(temperature: float, relative_humidity: float, pressure: float
 def moist_air_density(temperature: float, ratio: float, pressure: float) -> float:
     """Mass of moist air per volume, kg/m3: rho = p (1 + W) / (R T (1 + W/0.621945)). Temperature in K, pressure in Pa. Source: air.moist."""
     return pressure * (1.0 + ratio) / (GAS_CONSTANT_DRY_AIR * temperature * (1.0 + ratio / MASS_RATIO_WATER_TO_AIR))
+
+
+def moist_air_enthalpy(temperature: float, ratio: float) -> float:
+    """Enthalpy of moist air, J per kg of dry air: h = 1006 t + W (2501000 + 1860 t), t in degC, temperature in K. Source: air.moist."""
+    celsius = temperature - 273.15
+    return SPECIFIC_HEAT_DRY_AIR * celsius + ratio * (HEAT_OF_VAPOR + SPECIFIC_HEAT_VAPOR * celsius)
 
 
 def air_viscosity(temperature: float) -> float:

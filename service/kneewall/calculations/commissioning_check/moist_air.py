@@ -7,14 +7,14 @@ from kneewall.calculations.commissioning_check.estimate import Estimate, Reading
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.physics.air import (
     GAS_CONSTANT_DRY_AIR,
+    HEAT_OF_VAPOR,
     MASS_RATIO_WATER_TO_AIR,
     SPECIFIC_HEAT_DRY_AIR,
+    SPECIFIC_HEAT_VAPOR,
     humidity_ratio_from_wet_bulb,
+    moist_air_enthalpy,
 )
 
-HEAT_OF_VAPOR = 2501e3
-"""J/kg at 0 degC"""
-SPECIFIC_HEAT_VAPOR = 1860.0
 STEP = 0.01
 """K, over which the slope of the humidity ratio by wet bulb is taken"""
 
@@ -62,7 +62,7 @@ def _air(temperature: Estimate, ratio: Estimate | None, w: float, pressure: floa
     return AirThere(
         temperature,
         ratio,
-        _by_both(SPECIFIC_HEAT_DRY_AIR * t + w * latent, specific, latent, temperature, ratio),
+        _by_both(moist_air_enthalpy(kelvin, w), specific, latent, temperature, ratio),
         _by_both(mass, by_t, by_w, temperature, ratio),
         _by_both(mass * specific, by_t * specific, by_w * specific + mass * SPECIFIC_HEAT_VAPOR, temperature, ratio),
     )

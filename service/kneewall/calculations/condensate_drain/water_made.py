@@ -51,12 +51,6 @@ def enhancement(celsius: float, pressure: float) -> float:
     return 1.00062 + 3.14e-8 * pressure + 5.6e-7 * celsius * celsius
 
 
-def enthalpy(temperature: float, ratio: float) -> float:
-    """Enthalpy of moist air, J per kg of dry air: h = 1006 t + W (2501000 + 1860 t), t in degC, temperature in K. Source: air.moist."""
-    t = temperature - 273.15
-    return 1006.0 * t + ratio * (2501.0e3 + 1860.0 * t)
-
-
 def from_air(question: CondensateDrainQuestion, entering: CoilAir, leaving: CoilAir) -> tuple[Condensate, list[Fault]]:
     """The water made between two air states: m = q/v (W1 - W2), v the volume of the entering air per mass of dry air.
 
@@ -69,9 +63,9 @@ def from_air(question: CondensateDrainQuestion, entering: CoilAir, leaving: Coil
     volume = air.GAS_CONSTANT_DRY_AIR * entering.dry_bulb * (1.0 + before / air.MASS_RATIO_WATER_TO_AIR) / pressure
     dry_air = (question.airflow or 0.0) / volume
     water = dry_air * (before - after)
-    total = dry_air * (enthalpy(entering.dry_bulb, before) - enthalpy(leaving.dry_bulb, after)) - water * HEAT_OF_CONDENSATE * (
-        leaving.wet_bulb - 273.15
-    )
+    total = dry_air * (
+        air.moist_air_enthalpy(entering.dry_bulb, before) - air.moist_air_enthalpy(leaving.dry_bulb, after)
+    ) - water * HEAT_OF_CONDENSATE * (leaving.wet_bulb - 273.15)
     if total <= 0.0:
         return _condensate(0.0, 1.0, None), [fault("/leaving_air", "holds no less heat than the entering air: this coil does not cool")]
     return _condensate(water, 1.0 - water * HEAT_OF_CONDENSATION / total, total), []
