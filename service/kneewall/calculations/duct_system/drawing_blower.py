@@ -20,7 +20,7 @@ def draw_blower(drawing: Drawing, question: DuctSystemQuestion, blower: Blower, 
     flows = [point.airflow, curve.curve.y[0], curve.curve.y[-1]]
     low, high = 0.82 * min(flows), 1.06 * max(flows)
     most = 1.12 * max(curve.highest, point.static_pressure, question.rated_limit or 0.0)
-    across = Axis(Airflow(low).to(air), Airflow(high).to(air), 46.0, 350.0)
+    across = Axis(Airflow(low).to(air), Airflow(high).to(air), 46.0, 336.0)
     up = Axis(0.0, AirPressure(most).to(pressure), y + 32.0 + TALL, y + 32.0)
 
     def place(airflow: float, static_pressure: float) -> Point:

@@ -39,7 +39,7 @@ def draw_pressure(drawing: Drawing, question: DuctSystemQuestion, result: DuctSy
     row = min(ROOMY, max(5.0, TALLEST / len(steps)))
     every = 1 if row >= NAMED else int(NAMED / row) + 1
     spread = max(max(levels) - min(levels), 1e-9)
-    across = Axis(min(levels) - 0.04 * spread, max(levels) + 0.04 * spread, 170.0, 352.0)
+    across = Axis(min(levels) - 0.04 * spread, max(levels) + 0.04 * spread, 170.0, 338.0)
     bottom = top + row * len(steps)
     draw_grid_across(drawing, across, top, bottom, f"against the room, {unit_shown}")
     drawing.line(across(0.0), top - 4, across(0.0), bottom, CENTRE)

@@ -11,7 +11,7 @@ from kneewall.kernel.scale import Axis, draw_grid_across, shown_in
 from kneewall.kernel.svg import BODY, LIMIT, OUTLINE, PAPER, QUIET, RETURN_COLOUR, SMALL, SUPPLY_COLOUR, THIN, TINT, Drawing, Pen
 
 SIDES = {"supply": Pen(SUPPLY_COLOUR, 1.6), "return": Pen(RETURN_COLOUR, 1.6, "6 3")}
-NAMES, WITHIN, FIRST, LAST = 8.0, 136.0, 152.0, 348.0
+NAMES, WITHIN, FIRST, LAST = 8.0, 136.0, 152.0, 338.0
 BAR, LINE, TOP = 13.0, 13.5, 38.0
 
 
