@@ -28,7 +28,10 @@ def _in_words(question: DuctSystemQuestion, result: DuctSystemResult, system: Un
     says = [Phrase("The unit moves {} and the system takes {}.", point.airflow, point.static_pressure)]
     for path in result.paths:
         if path.outlet in (result.critical_path.supply, result.critical_path.return_):
-            says.append(Phrase("On the {} side the path of {} loses most, {}.", path.side, path.outlet, path.pressure_drop))
+            if question.task == "size":
+                says.append(Phrase("On the {} side the path of {} loses most, {}.", path.side, path.outlet, path.pressure_drop))
+            else:
+                says.append(Phrase("On the {} side the air settles so that every path loses {}.", path.side, path.pressure_drop))
     if question.task == "size":
         spare = max(result.paths, key=lambda path: path.surplus_pressure)
         says.append(Phrase("The most surplus is {}, at {}.", spare.surplus_pressure, spare.outlet))
