@@ -22,7 +22,7 @@ def escaped(words: str) -> str:
 
 def width_of(words: str, size: float) -> float:
     """About how wide the words are at a font size, in units of the drawing."""
-    return size * sum([_width(letter) for letter in words])
+    return size * sum(map(_WIDTHS.__getitem__, words))
 
 
 def _width(letter: str) -> float:
@@ -35,13 +35,23 @@ def _width(letter: str) -> float:
     return 0.69 if letter.isupper() else 0.61
 
 
+class _Widths(dict[str, float]):
+    """The widths of the letters that are written most; any other is worked out each time, so that the table never grows."""
+
+    def __missing__(self, letter: str) -> float:
+        return _width(letter)
+
+
+_WIDTHS = _Widths({letter: _width(letter) for letter in map(chr, range(32, 256))})
+
+
 def shortened(words: str, width: float, size: float) -> str:
     """The words, or as many of their letters as fit into `width` and an ellipsis."""
     if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
         return words
-    room, kept = width - size * _width("…"), 0
+    room, kept = width - size * _WIDTHS["…"], 0
     for letter in words:
-        room -= size * _width(letter)
+        room -= size * _WIDTHS[letter]
         if room < 0:
             break
         kept += 1

@@ -88,6 +88,14 @@ def draw_axes(drawing: Drawing, across: Axis, up: Axis, names: tuple[str, str], 
     drawing.text(across.end, up.start + 29, names[0], size=SMALL, at="end", colour=INK)
 
 
+def draw_grid_across(drawing: Drawing, across: Axis, top: float, bottom: float, name: str) -> None:
+    """Upright lines with their figures below them and the axis named below those: for bars and profiles whose rows have words of their own."""
+    for figure in across.ticks():
+        drawing.line(across(figure), top, across(figure), bottom, GRID)
+        drawing.text(across(figure), bottom + 13, number_shown(figure), size=SMALL, at="middle", colour=QUIET)
+    drawing.text(across.end, bottom + 27, name, size=SMALL, at="end", colour=INK)
+
+
 def scale_bar(drawing: Drawing, x: float, y: float, scale: Scale, length: Quantity, label: str) -> None:
     """A bar of a known length, so that a print can be measured."""
     long = scale.length(length)

@@ -1,6 +1,7 @@
 """A whole duct system: which sizes, or what it really delivers?"""
 
 from kneewall.calculations.duct_system.calculate import answer_duct_system
+from kneewall.calculations.duct_system.drawing import draw
 from kneewall.calculations.duct_system.examples import EXAMPLES
 from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctSystemResult
 from kneewall.calculations.duct_system.working import working
@@ -14,5 +15,6 @@ CALCULATION = Calculation(
     result=DuctSystemResult,
     function=answer_duct_system,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
 )

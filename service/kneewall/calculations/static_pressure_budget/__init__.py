@@ -1,6 +1,7 @@
 """How much pressure is left for the ducts, and what friction rate does that allow?"""
 
 from kneewall.calculations.static_pressure_budget.calculate import budget
+from kneewall.calculations.static_pressure_budget.drawing import draw
 from kneewall.calculations.static_pressure_budget.examples import EXAMPLES
 from kneewall.calculations.static_pressure_budget.messages import StaticPressureBudgetQuestion, StaticPressureBudgetResult
 from kneewall.calculations.static_pressure_budget.working import working
@@ -14,6 +15,7 @@ CALCULATION = Calculation(
     result=StaticPressureBudgetResult,
     function=budget,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "effective_length/supply": {"friction_rate": "falls"},
