@@ -3,6 +3,7 @@
 import json
 import timeit
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from kneewall.catalogue import all_calculations
 from kneewall.kernel.wire import write_json
@@ -22,7 +23,7 @@ def measure() -> Iterator[Line]:
             body = json.dumps(example.question).encode()
             question = calculation.reader.json(body)
             answer = calculation.answer(question)
-            parts = [best(lambda: calculation.reader.json(body)), best(lambda: calculation.answer(question)), best(lambda: write_json["ip"](answer))]
+            parts = [best(partial(calculation.reader.json, body)), best(partial(calculation.answer, question)), best(partial(write_json["ip"], answer))]
             name = f"{calculation.name}: {example.name}"
             yield name, sum(parts), "us", _remark(parts, GOALS.get(name))
 

@@ -9,6 +9,7 @@ JSON = "application/json"
 MSGPACK = "application/msgpack"
 SVG = "image/svg+xml"
 HTML = "text/html"
+METRICS = "text/plain; version=0.0.4; charset=utf-8"
 PROBLEM = "application/problem+json"
 QUESTION_MEDIA = (JSON, MSGPACK)
 
