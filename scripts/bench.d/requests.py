@@ -18,7 +18,7 @@ from kneewall.http.connection import Connection
 
 Line = tuple[str, float, str, str]
 GOAL = 2.0
-ROUNDS, SECONDS = 3, 3.0
+ROUNDS, SECONDS = 3, 2.0
 SAYS = {
     "service": "the service, speed lane",
     "ordinary": "the service, by the router only",

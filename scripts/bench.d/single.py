@@ -23,7 +23,11 @@ def measure() -> Iterator[Line]:
             body = json.dumps(example.question).encode()
             question = calculation.reader.json(body)
             answer = calculation.answer(question)
-            parts = [best(partial(calculation.reader.json, body)), best(partial(calculation.answer, question)), best(partial(write_json["ip"], answer))]
+            parts = [
+                best(partial(calculation.reader.json, body)),
+                best(partial(calculation.answer, question)),
+                best(partial(write_json["ip"], answer)),
+            ]
             name = f"{calculation.name}: {example.name}"
             yield name, sum(parts), "us", _remark(parts, GOALS.get(name))
 

@@ -23,6 +23,7 @@ def run(settings: Settings, *, sample: bool) -> int:
         host=settings.host,
         port=settings.port,
         http=Connection,
+        ws="none",
         access_log=False,
         log_config=None,
         server_header=False,

@@ -27,14 +27,22 @@ class Connection(HttpToolsProtocol):
             self.head += len(data)
         super().data_received(data)
         if self.head is not None and self.head > LARGEST_HEAD and not self.transport.is_closing():
-            self.transport.write(TOO_LARGE)
-            self.transport.close()
+            self.send_400_response("")
+
+    def send_400_response(self, msg: str) -> None:
+        if self.head is None or self.head <= LARGEST_HEAD:
+            super().send_400_response(msg)
+            return
+        self.transport.write(TOO_LARGE)
+        self.transport.close()
 
     def on_message_begin(self) -> None:
         self.waiting_since = monotonic()
         super().on_message_begin()
 
     def on_headers_complete(self) -> None:
+        if self.head is not None and self.head > LARGEST_HEAD and sum(len(name) + len(value) for name, value in self.headers) > LARGEST_HEAD:
+            raise ValueError("the head is too large")
         self.head = None
         super().on_headers_complete()
 

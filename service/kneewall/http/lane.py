@@ -5,6 +5,7 @@ from typing import Any
 
 from litestar.types import ASGIApp, Receive, Scope, Send
 
+from kneewall.http.media import header
 from kneewall.http.problem import from_exception
 from kneewall.http.reply import Reply
 
@@ -12,7 +13,7 @@ Answerer = Callable[[Scope, bytes], Reply]
 
 
 class SpeedLane:
-    """Calls the very function that the route of the same path calls. A body that did not arrive in one piece goes to the router, whole."""
+    """Calls the very function that the route of the same path calls. A body of unstated or great length, or one that did not arrive in one piece, goes to the router, whole."""
 
     __slots__ = ("answerers", "app", "largest")
 
@@ -26,8 +27,12 @@ class SpeedLane:
         if answer is None:
             await self.app(scope, receive, send)
             return
+        length = header(scope, b"content-length") or ""
+        if not length.isdecimal() or int(length) > self.largest:
+            await self.app(scope, receive, send)
+            return
         first: Any = await receive()
-        if first["type"] != "http.request" or first.get("more_body") or len(first["body"]) > self.largest:
+        if first["type"] != "http.request" or first.get("more_body"):
             await self.app(scope, _again(first, receive), send)
             return
         try:

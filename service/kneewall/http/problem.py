@@ -25,6 +25,7 @@ TITLES = {
     "malformed": "The body could not be read",
     "unsupported-media-type": "Bodies of this media type are not read",
     "not-acceptable": "None of the accepted media types can be given",
+    "content-too-large": "The body is too large",
     "unauthorized": "A known API key is needed",
     "fault-here": "Something went wrong here, not in the question",
 }
@@ -99,6 +100,6 @@ def _from_http_exception(scope: Scope, error: HTTPException) -> Reply:
         405: "This path does not know this method; the Allow header lists those it knows.",
         413: "The body is larger than this path takes.",
     }
-    kind = phrase.lower().replace(" ", "-")
+    kind = "content-too-large" if error.status_code == 413 else phrase.lower().replace(" ", "-")
     allowed = tuple((name.lower().encode(), value.encode()) for name, value in (error.headers or {}).items())
     return problem(scope, error.status_code, kind, details.get(error.status_code, phrase), headers=allowed)
