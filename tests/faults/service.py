@@ -1,5 +1,6 @@
 """The service as its own process on loopback, as an operator starts it, and raw talk with it."""
 
+import contextlib
 import json
 import os
 import re
@@ -77,10 +78,8 @@ class Service:
     def exchange(self, sent: bytes, patience: float = 20) -> bytes:
         """Send these bytes on a connection of their own; all that comes back until it is closed or one whole answer is there."""
         with self.connect(patience) as connection:
-            try:
+            with contextlib.suppress(BrokenPipeError, ConnectionResetError):
                 connection.sendall(sent)
-            except (BrokenPipeError, ConnectionResetError):
-                pass
             return whole_answer(connection)
 
     def answers(self) -> bool:

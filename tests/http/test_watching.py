@@ -4,6 +4,7 @@ import asyncio
 import io
 import json
 import logging
+from datetime import UTC, datetime
 from typing import Any
 
 import pytest
@@ -54,7 +55,7 @@ def test_the_number_of_series_is_bounded_whatever_is_asked() -> None:
     assert len(metrics(app)["kneewall_requests"]) <= 3
 
 
-def test_each_request_leaves_one_line(capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+def test_each_request_leaves_one_line() -> None:
     app: Any = create_application(settings=Settings())
     stream = io.BytesIO()
     app.journal.stream = stream
@@ -73,17 +74,7 @@ def test_each_request_leaves_one_line(capfdbinary: pytest.CaptureFixture[bytes])
 def test_lines_are_written_together_soon_and_a_broken_log_stops_nothing() -> None:
     stream = io.BytesIO()
     journal = Journal(stream)
-    line: Any = RequestLine.__new__(RequestLine)
-    for name, value in {
-        "time": None,
-        "request": "r",
-        "method": "GET",
-        "path": "/",
-        "calculation": "other",
-        "status": 200,
-        "milliseconds": 1.0,
-    }.items():
-        setattr(line, name, value)
+    line = RequestLine(datetime.now(UTC), "r", "GET", "/", "other", 200, 1.0)
 
     async def note() -> None:
         journal.note(line)
