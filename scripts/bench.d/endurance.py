@@ -16,7 +16,7 @@ import uvloop
 from kneewall.catalogue import all_calculations
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
-from tests.faults.service import Service, request  # noqa: E402
+from tests.faults.service import Service, request
 
 Line = tuple[str, float, str, str]
 CONNECTIONS = 16

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
-from tests.faults.service import Service  # noqa: E402
+from tests.faults.service import Service
 
 Line = tuple[str, float, str, str]
 GOAL_SECONDS = 3.0
