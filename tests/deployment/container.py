@@ -71,7 +71,7 @@ class Container:
             shutil.copy(ROOT / source, place)
 
     def step_run(self, rest: str) -> None:
-        environment = {**os.environ, "PATH": f"{self.root / 'bin'}:{os.environ['PATH']}"}
+        environment = {**os.environ, "PATH": f"{self.root / 'bin'}:{os.environ['PATH']}", "PIP_NO_COMPILE": "1"}
         environment.pop("PYTHONPATH", None)
         done = subprocess.run(
             ["sh", "-ec", self.here(rest)], cwd=self.workdir, env=environment, capture_output=True, text=True, timeout=300, check=False
