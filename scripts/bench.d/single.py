@@ -4,6 +4,7 @@ import json
 import timeit
 from collections.abc import Callable, Iterator
 from functools import partial
+from typing import Any
 
 from kneewall.catalogue import all_calculations
 from kneewall.kernel.wire import write_json
@@ -23,17 +24,14 @@ def measure() -> Iterator[Line]:
             body = json.dumps(example.question).encode()
             question = calculation.reader.json(body)
             answer = calculation.answer(question)
-            parts = [
-                best(partial(calculation.reader.json, body)),
-                best(partial(calculation.answer, question)),
-                best(partial(write_json["ip"], answer)),
-            ]
+            parts = [best(calculation.reader.json, body), best(calculation.answer, question), best(write_json["ip"], answer)]
             name = f"{calculation.name}: {example.name}"
             yield name, sum(parts), "us", _remark(parts, GOALS.get(name))
 
 
-def best(work: Callable[[], object]) -> float:
+def best(function: Callable[[Any], object], given: object) -> float:
     """Microseconds of one call: the best of seven rounds, each long enough to be timed."""
+    work = partial(function, given)
     once = timeit.timeit(work, number=3) / 3
     number = max(3, int(0.02 / max(once, 1e-7)))
     return min(timeit.repeat(work, number=number, repeat=7)) / number * 1e6

@@ -1,20 +1,23 @@
-"""The command line: `python -m kneewall serve | openapi | settings | new-key`."""
+"""The command line: `kneewall serve | openapi | settings | new-key | bulk`."""
 
-import argparse
 import os
 import sys
+from argparse import ArgumentParser, Namespace
 
 import msgspec
 
+from kneewall import VERSION
+from kneewall.bulk import command as bulk
 from kneewall.http.keys import new_key
 from kneewall.http.reference import openapi_body
 from kneewall.http.settings import SettingFault, settings_from, settings_table
 
 
 def main(arguments: list[str] | None = None) -> int:
-    """Run one command; the exit status."""
-    parser = argparse.ArgumentParser(prog="kneewall", description="Sizing and checking for house heating and cooling")
-    commands = parser.add_subparsers(dest="command", required=True)
+    """Read the command line and do what it says; the exit status."""
+    parser = ArgumentParser(prog="kneewall", description="Sizing and checking for people who re-engineer a house's heating and cooling.")
+    parser.add_argument("--version", action="version", version=VERSION)
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     serve = commands.add_parser("serve", help="run the service on this machine; the environment holds its settings")
     serve.add_argument("--host", help="address to listen on, before KNEEWALL_HOST")
     serve.add_argument("--port", type=int, help="port to listen on, before KNEEWALL_PORT")
@@ -23,9 +26,14 @@ def main(arguments: list[str] | None = None) -> int:
     commands.add_parser("settings", help="print every setting with its default")
     key = commands.add_parser("new-key", help="make an API key; print it, and the line that admits it")
     key.add_argument("name", help="whose key it is")
+    bulk.add_arguments(
+        commands.add_parser("bulk", help="answer a file of questions", description="Answer a file of questions, on all cores, without a server.")
+    )
     given = parser.parse_args(arguments)
     if given.command == "serve":
         return _serve(given)
+    if given.command == "bulk":
+        return bulk.run(given)
     if given.command == "new-key":
         print("\n".join(new_key(given.name)))
     elif given.command == "settings":
@@ -35,7 +43,7 @@ def main(arguments: list[str] | None = None) -> int:
     return 0
 
 
-def _serve(given: argparse.Namespace) -> int:
+def _serve(given: Namespace) -> int:
     from kneewall.serve import run
 
     try:

@@ -2,6 +2,7 @@
 
 import asyncio
 import json
+import textwrap
 import urllib.request
 
 import uvicorn
@@ -12,7 +13,7 @@ from kneewall.http.connection import Connection, close_slow_connections
 from kneewall.http.journal import log_as_json
 from kneewall.http.settings import Settings
 
-SAMPLE = "duct-system"
+SAMPLE = "retrofit-check"
 
 
 def run(settings: Settings, *, sample: bool) -> int:
@@ -52,13 +53,15 @@ async def _serve(server: uvicorn.Server, settings: Settings, sample: bool) -> in
 
 def ask_sample(address: str) -> str:
     """Send the sample job to the running service; its answer in short."""
-    calculation = all_calculations()[SAMPLE]
-    example = calculation.examples[0]
-    request = urllib.request.Request(
-        f"{address}/v1/{SAMPLE}", data=json.dumps(example.question).encode(), headers={"content-type": "application/json"}
-    )
+    example = all_calculations()[SAMPLE].examples[0]
+    body = json.dumps(example.question).encode()
+    request = urllib.request.Request(f"{address}/v1/{SAMPLE}", data=body, headers={"content-type": "application/json"})
     with urllib.request.urlopen(request, timeout=30) as reply:
         answer = json.loads(reply.read())
-    lines = [f"\nThe sample job, {example.says[0].lower()}{example.says[1:]}:"]
-    lines += [f"  {check['verdict']:6} {check['check']}: {check['says']}" for check in answer["checks"]]
+    lines = [
+        f"\nThe sample job: {example.says[0].lower()}{example.says[1:]}.",
+        f"Verdict: {answer['result']['verdict']}. What fails, in the order in which to settle it:",
+    ]
+    lines += [textwrap.fill(finding["says"], 110, initial_indent="  - ", subsequent_indent="    ") for finding in answer["result"]["first"]]
+    lines += ["Part by part:", *(f"  {check['verdict']:6} {check['check']}" for check in answer["checks"])]
     return "\n".join([*lines, f"\nThe form: {address}/sheets/{SAMPLE}"])

@@ -2,7 +2,7 @@
 
 import pytest
 
-from kneewall.physics import ducts, fittings
+from kneewall.physics import duct_fittings, ducts
 from tests.outside import Outside
 
 INCH = 0.0254
@@ -40,7 +40,7 @@ def test_borda_carnot() -> None:
     """(1 - A1/A2)^2 with A1/A2 = 1/2 is 0.25, by hand; `fluids.diffuser_sharp` with its Crane method is the same formula."""
     import fluids
 
-    loss = fittings.fitting_loss(fittings.DuctFitting(fitting="expansion-abrupt", area_ratio=2.0))
+    loss = duct_fittings.fitting_loss(duct_fittings.DuctFitting(fitting="expansion-abrupt", area_ratio=2.0))
     assert loss.coefficient == pytest.approx(0.25)
     assert loss.coefficient == pytest.approx(fluids.diffuser_sharp(Di1=1.0, Di2=2.0**0.5))
 
@@ -56,11 +56,11 @@ def test_borda_carnot() -> None:
 )
 def test_elbows_of_the_duct_design_manual(name: str, ratio: float | None, angle: float | None, printed: float) -> None:
     """HVAC Systems Duct Design, SMACNA, 4th edition, Table A-7: printed rows are exact."""
-    loss = fittings.fitting_loss(fittings.DuctFitting(fitting=name, radius_ratio=ratio, angle=angle))  # type: ignore[arg-type]
+    loss = duct_fittings.fitting_loss(duct_fittings.DuctFitting(fitting=name, radius_ratio=ratio, angle=angle))  # type: ignore[arg-type]
     assert loss.coefficient == pytest.approx(printed)
 
 
 def test_equal_split_at_right_angles_loses_both_velocity_pressures() -> None:
     """rho/2 (Vc^2 + Vb^2 - 2 Vc Vb cos 90): with Vc = Vb it is two velocity pressures, by hand."""
-    loss = fittings.fitting_loss(fittings.DuctFitting(fitting="takeoff"))
+    loss = duct_fittings.fitting_loss(duct_fittings.DuctFitting(fitting="takeoff"))
     assert loss.takeoff_cosine == pytest.approx(0.0, abs=1e-12)

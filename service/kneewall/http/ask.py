@@ -1,13 +1,16 @@
 """One question, one answer: the way of every `POST /v1/{calculation}`."""
 
 import logging
+from collections.abc import Callable
+from typing import Any
 from urllib.parse import parse_qsl
 
 from litestar.types import Scope
 
-from kneewall.http.media import JSON, MSGPACK, body_media, wanted_media
+from kneewall.http.media import HTML, JSON, MSGPACK, SVG, body_media, wanted_media
 from kneewall.http.problem import refused
 from kneewall.http.reply import Reply
+from kneewall.kernel.answer import Answer
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.refusal import Fault, Refusal, fault, refuse
@@ -17,10 +20,12 @@ log = logging.getLogger("kneewall")
 
 CHOICES = {"units": ("ip", "si"), "working": ("false", "true")}
 NO_STORE = ((b"cache-control", b"no-store"),)
+SheetWriter = Callable[[AnyCalculation, Any, Answer[Any], UnitSystem], bytes]
+"""Writes the printable sheet of a question and its answer, as HTML."""
 BEYOND_ARITHMETIC = "these figures together lead outside what can be computed; give figures of a real installation"
 
 
-def ask(calculation: AnyCalculation, scope: Scope, body: bytes) -> Reply:
+def ask(calculation: AnyCalculation, scope: Scope, body: bytes, sheet: SheetWriter) -> Reply:
     """Read the question, answer it, write the answer as the reader wants it. Raises: Malformed, UnsupportedMedia, NotAcceptable."""
     system: UnitSystem = "ip"
     try:
@@ -28,9 +33,13 @@ def ask(calculation: AnyCalculation, scope: Scope, body: bytes) -> Reply:
         media = wanted_media(scope, offered(calculation))
         reader = calculation.reader
         question = reader.json(body) if body_media(scope) == JSON else reader.msgpack(body)
-        answer = calculation.answer(question, working=working)
+        answer = calculation.answer(question, working=working or media == HTML)
         if media == JSON:
             return Reply(write_json[system](answer), JSON, headers=NO_STORE)
+        if media == SVG and calculation.drawing is not None:
+            return Reply(calculation.drawing(question, answer, system).encode(), SVG, headers=NO_STORE)
+        if media == HTML:
+            return Reply(sheet(calculation, question, answer, system), f"{HTML}; charset=utf-8", headers=NO_STORE)
         return Reply(write_msgpack[system](answer), MSGPACK, headers=NO_STORE)
     except Refusal as refusal:
         return refused(scope, refusal, system)
@@ -39,9 +48,9 @@ def ask(calculation: AnyCalculation, scope: Scope, body: bytes) -> Reply:
         return refused(scope, refuse("", BEYOND_ARITHMETIC), system)
 
 
-def offered(_: AnyCalculation) -> tuple[str, ...]:
+def offered(calculation: AnyCalculation) -> tuple[str, ...]:
     """The media types in which a calculation answers, its favourite first."""
-    return (JSON, MSGPACK)
+    return (JSON, MSGPACK, HTML) if calculation.drawing is None else (JSON, MSGPACK, HTML, SVG)
 
 
 def read_choices(query: bytes) -> tuple[UnitSystem, bool]:

@@ -5,6 +5,8 @@ from typing import Any
 import msgspec
 
 from kneewall import VERSION
+from kneewall.http.ask import offered
+from kneewall.http.bulk_operation import bulk_components, bulk_operation
 from kneewall.http.media import JSON, MSGPACK, PROBLEM
 from kneewall.http.problem import Problem
 from kneewall.kernel.answer import Answer
@@ -20,6 +22,8 @@ PROBLEMS = {
     "422": "The question does not have the form it should have (type /problems/invalid-question), or no honest answer can be given (type /problems/cannot-answer)",
 }
 API_KEY = {"type": "apiKey", "in": "header", "name": "X-API-Key", "description": "Asked for only where the operator has set keys"}
+ANSWERED = "The answer; as text/html a printable sheet with the working, as image/svg+xml a drawing where there is one"
+TEXT: Schema = {"type": "string"}
 DESCRIPTION = (
     "Sizing and checking for the people who re-engineer a house's heating and cooling. Every answer carries its values, the checks made on them, "
     "the rules and tables it applied and the cautions of the trade. Quantities always carry their unit. Nothing is kept: the same question gets the same answer."
@@ -33,6 +37,8 @@ def openapi_document(calculations: list[AnyCalculation], reference: dict[str, Sc
         f"/v1/{calculation.name}": {"post": _operation(calculation, question, answer)}
         for calculation, question, answer in zip(calculations, questions, answers, strict=True)
     }
+    schemas |= bulk_components(calculations, questions, answers)
+    paths["/v1/bulk"] = {"post": bulk_operation(calculations, _choices(), _problems())}
     paths |= reference
     return {
         "openapi": "3.1.0",
@@ -107,16 +113,27 @@ def _operation(calculation: AnyCalculation, question: Schema, answer: Schema) ->
         "description": calculation.says,
         "tags": ["calculations"],
         "x-monotone": calculation.monotone,
-        "parameters": [
-            _choice("units", ["ip", "si"], "Units of the answer: inch-pound or SI"),
-            _choice("working", ["false", "true"], "Whether the answer carries its working, line by line"),
-        ],
+        "parameters": _choices(),
         "requestBody": {"required": True, "content": {JSON: {"schema": question, "examples": examples}, MSGPACK: {"schema": question}}},
         "responses": {
-            "200": {"description": "The answer", "content": {JSON: {"schema": answer}, MSGPACK: {"schema": answer}}},
-            **{status: {"$ref": f"#/components/responses/Problem{status}"} for status in PROBLEMS},
+            "200": {
+                "description": ANSWERED,
+                "content": {media: {"schema": answer if media in (JSON, MSGPACK) else TEXT} for media in offered(calculation)},
+            },
+            **_problems(),
         },
     }
+
+
+def _choices() -> list[Schema]:
+    return [
+        _choice("units", ["ip", "si"], "Units of the answer: inch-pound or SI"),
+        _choice("working", ["false", "true"], "Whether the answer carries its working, line by line"),
+    ]
+
+
+def _problems() -> dict[str, Schema]:
+    return {status: {"$ref": f"#/components/responses/Problem{status}"} for status in PROBLEMS}
 
 
 def _choice(name: str, values: list[str], says: str) -> Schema:

@@ -7,15 +7,21 @@ from litestar.types import Scope
 
 JSON = "application/json"
 MSGPACK = "application/msgpack"
+NDJSON = "application/x-ndjson"
 SVG = "image/svg+xml"
 HTML = "text/html"
 METRICS = "text/plain; version=0.0.4; charset=utf-8"
 PROBLEM = "application/problem+json"
 QUESTION_MEDIA = (JSON, MSGPACK)
+BULK_MEDIA = (JSON, NDJSON)
 
 
 class UnsupportedMedia(Exception):
     """The body is of a media type that is not read here (415)."""
+
+    def __init__(self, says: str, readable: Sequence[str]) -> None:
+        super().__init__(says)
+        self.readable = readable
 
 
 class NotAcceptable(Exception):
@@ -31,20 +37,20 @@ def header(scope: Scope, name: bytes) -> str | None:
     return b",".join(found).decode("latin-1") if found else None
 
 
-def body_media(scope: Scope) -> str:
-    """The media type of the body, one of `QUESTION_MEDIA`. Raises: UnsupportedMedia."""
+def body_media(scope: Scope, readable: Sequence[str] = QUESTION_MEDIA) -> str:
+    """The media type of the body, one of `readable`. Raises: UnsupportedMedia."""
     encoding = header(scope, b"content-encoding")
     if encoding is not None and encoding.strip().lower() not in ("", "identity"):
-        raise UnsupportedMedia("compressed bodies are not read; send the body as it is")
+        raise UnsupportedMedia("compressed bodies are not read; send the body as it is", readable)
     given = header(scope, b"content-type")
-    if given == JSON:
+    if given == JSON and JSON in readable:
         return JSON
     media, _, parameters = (given or "").partition(";")
     media = media.strip().lower()
-    if media not in QUESTION_MEDIA:
-        raise UnsupportedMedia(f"a question is sent as {' or '.join(QUESTION_MEDIA)}, not {media or 'without a content type'}")
+    if media not in readable:
+        raise UnsupportedMedia(f"a question is sent as {' or '.join(readable)}, not {media or 'without a content type'}", readable)
     if "charset" in parameters.lower() and "utf-8" not in parameters.lower():
-        raise UnsupportedMedia("text is read as UTF-8 only")
+        raise UnsupportedMedia("text is read as UTF-8 only", readable)
     return media
 
 

@@ -8,7 +8,7 @@ import msgspec
 from litestar.exceptions import HTTPException, InternalServerException
 from litestar.types import Scope
 
-from kneewall.http.media import PROBLEM, QUESTION_MEDIA, NotAcceptable, UnsupportedMedia
+from kneewall.http.media import PROBLEM, NotAcceptable, UnsupportedMedia
 from kneewall.http.reply import Header, Reply
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.refusal import Fault, Refusal
@@ -27,6 +27,8 @@ TITLES = {
     "not-acceptable": "None of the accepted media types can be given",
     "content-too-large": "The body is too large",
     "unauthorized": "A known API key is needed",
+    "out-of-time": "The time that one request may take was used up",
+    "too-busy": "As many bulk requests as this service takes at once are running",
     "fault-here": "Something went wrong here, not in the question",
 }
 
@@ -52,9 +54,17 @@ class Problem(msgspec.Struct, frozen=True, kw_only=True):
 
 def problem(scope: Scope, status: int, kind: str, detail: str, *, errors: list[FieldFault] | None = None, headers: tuple[Header, ...] = ()) -> Reply:
     """The reply that carries a problem document."""
+    return _reply(problem_document(status, kind, detail, request_id(scope), errors), headers)
+
+
+def problem_document(status: int, kind: str, detail: str, instance: str, errors: list[FieldFault] | None = None) -> Problem:
+    """A problem document by itself, as it also stands in a line of a bulk answer."""
     title = TITLES.get(kind) or HTTPStatus(status).phrase
-    document = Problem(type=f"/problems/{kind}", title=title, status=status, detail=detail, instance=request_id(scope), errors=errors or [])
-    return Reply(msgspec.json.encode(document), PROBLEM, status=status, headers=(*headers, (b"cache-control", b"no-store")))
+    return Problem(type=f"/problems/{kind}", title=title, status=status, detail=detail, instance=instance, errors=errors or [])
+
+
+def _reply(document: Problem, headers: tuple[Header, ...] = ()) -> Reply:
+    return Reply(msgspec.json.encode(document), PROBLEM, status=document.status, headers=(*headers, (b"cache-control", b"no-store")))
 
 
 def request_id(scope: Scope) -> str:
@@ -65,10 +75,15 @@ def request_id(scope: Scope) -> str:
 
 def refused(scope: Scope, refusal: Refusal, system: UnitSystem) -> Reply:
     """422 for a question that was read but not answered."""
+    return _reply(refusal_document(refusal, system, request_id(scope)))
+
+
+def refusal_document(refusal: Refusal, system: UnitSystem, instance: str) -> Problem:
+    """The problem document of a refusal, every faulty field in it."""
     errors = [_field_fault(fault, system) for fault in refusal.faults]
     where = errors[0].pointer or "the question"
     more = f" (and {len(errors) - 1} more)" if len(errors) > 1 else ""
-    return problem(scope, 422, refusal.kind, f"{where}: {errors[0].detail}{more}", errors=errors)
+    return problem_document(422, refusal.kind, f"{where}: {errors[0].detail}{more}", instance, errors)
 
 
 def _field_fault(fault: Fault, system: UnitSystem) -> FieldFault:
@@ -82,7 +97,7 @@ def from_exception(scope: Scope, error: Exception) -> Reply:
     if isinstance(error, Malformed):
         return problem(scope, 400, "malformed", str(error))
     if isinstance(error, UnsupportedMedia):
-        return problem(scope, 415, "unsupported-media-type", str(error), headers=((b"accept-post", ", ".join(QUESTION_MEDIA).encode()),))
+        return problem(scope, 415, "unsupported-media-type", str(error), headers=((b"accept-post", ", ".join(error.readable).encode()),))
     if isinstance(error, NotAcceptable):
         return problem(scope, 406, "not-acceptable", str(error))
     if isinstance(error, HTTPException) and error.status_code < 500:

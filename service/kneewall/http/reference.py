@@ -1,6 +1,7 @@
 """The documents that are worked out at start-up and never change: the calculations, rules, units, materials, the OpenAPI document, health."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
@@ -13,8 +14,9 @@ from kneewall import RULEBOOK, VERSION
 from kneewall.catalogue import all_calculations, all_rules, all_tables
 from kneewall.http.document import openapi_document
 from kneewall.http.keys import OPEN_PATHS
-from kneewall.http.media import JSON, METRICS, header, wanted_media
+from kneewall.http.media import HTML, JSON, METRICS, header, wanted_media
 from kneewall.http.reply import Reply
+from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.quantity import kinds
 from kneewall.kernel.schema import Schema
 
@@ -33,7 +35,7 @@ class Document:
         """The body, or 304 where the reader has it. Raises: NotAcceptable."""
         wanted_media(scope, (self.media.partition(";")[0],))
         etag = b'"' + sha256(self.body).hexdigest()[:32].encode("ascii") + b'"'
-        headers = ((b"etag", etag), (b"cache-control", b"no-cache"))
+        headers = ((b"etag", etag), (b"cache-control", b"no-cache"), (b"vary", b"accept"))
         if (header(scope, b"if-none-match") or "").encode("latin-1") == etag:
             return Reply(b"", self.media, status=304, headers=headers)
         return Reply(self.body, self.media, headers=headers)
@@ -56,10 +58,11 @@ class Document:
         }
 
 
-def reference_documents() -> list[Document]:
-    """Every frozen document, the OpenAPI document last since it describes the others."""
+def reference_documents(calculations: Mapping[str, AnyCalculation] | None = None) -> list[Document]:
+    """Every frozen document of the calculations there are or of those given, the OpenAPI document last since it describes the others."""
+    calculations = all_calculations() if calculations is None else calculations
     documents = [
-        Document("/v1/calculations", "The calculations and where to send their questions", _json(_calculations())),
+        Document("/v1/calculations", "The calculations and where to send their questions", _json(_calculations(calculations))),
         Document(
             "/v1/rules",
             "Every rule an answer can apply, with its source and standing",
@@ -75,12 +78,11 @@ def reference_documents() -> list[Document]:
             tag="operation",
         ),
     ]
-    calculations = list(all_calculations().values())
     described = Document("/openapi.json", "This interface as an OpenAPI 3.1 document", b"")
     paths = {one.path: {"get": one.operation} for one in [*documents, described]}
     paths["/v1/rules/{id}"] = {"get": _rule_operation()}
     paths["/metrics"] = {"get": _metrics_operation()}
-    body = msgspec.json.format(msgspec.json.encode(openapi_document(calculations, dict(sorted(paths.items())))), indent=1)
+    body = msgspec.json.format(msgspec.json.encode(openapi_document(list(calculations.values()), dict(sorted(paths.items())))), indent=1)
     return [*documents, Document(described.path, described.says, body)]
 
 
@@ -105,7 +107,7 @@ def _json(content: object) -> bytes:
     return msgspec.json.encode(content)
 
 
-def _calculations() -> Schema:
+def _calculations(calculations: Mapping[str, AnyCalculation]) -> Schema:
     return {
         "rulebook": RULEBOOK,
         "calculations": [
@@ -117,7 +119,7 @@ def _calculations() -> Schema:
                 "sheet": f"/sheets/{one.name}",
                 "examples": [{"name": example.name, "says": example.says, "question": example.question} for example in one.examples],
             }
-            for one in all_calculations().values()
+            for one in calculations.values()
         ],
     }
 
@@ -156,7 +158,7 @@ def _rule_operation() -> Schema:
         ],
         "responses": {
             "401": {"$ref": "#/components/responses/Problem401"},
-            "200": {"description": "The rule", "content": {JSON: {"schema": {"type": "object"}}}},
+            "200": {"description": "The rule", "content": {JSON: {"schema": {"type": "object"}}, HTML: {"schema": {"type": "string"}}}},
             "404": {"$ref": "#/components/responses/Problem404"},
             "406": {"$ref": "#/components/responses/Problem406"},
         },

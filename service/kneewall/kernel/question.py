@@ -1,6 +1,7 @@
 """What a question is made of: strict structs whose fields state their meaning and their bounds."""
 
 from functools import cache
+from math import inf
 from typing import Any
 
 import msgspec
@@ -30,15 +31,15 @@ def _with_bounds(says: str, least: str | float | None, most: str | float | None)
     return f"{says} (at least {least})" if most is None else f"{says} ({least} to {most})"
 
 
-class Question(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class Question(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
     """Base of everything that is asked. Unknown fields are refused; quantities are held to their stated bounds."""
 
     def __post_init__(self) -> None:
-        for name, _, bounds in bounds_of(type(self)):
+        for name, least, most in _ends_of(type(self)):
             value = getattr(self, name)
-            for item in value if isinstance(value, list) else (value,):
-                if item is not None and not bounds.hold(item):
-                    raise ValueError(f"{name} is out of bounds")
+            if value is None or (all(least <= item <= most for item in value) if isinstance(value, list) else least <= value <= most):
+                continue
+            raise ValueError(f"{name} is out of bounds")
 
 
 class Bounds(msgspec.Struct, frozen=True):
@@ -68,6 +69,19 @@ def bounds_of(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, Bounds], ..
         raise TypeError(f"{struct} is not a struct")
     found = ((field.name, field.encode_name, bounds_in(field.type)) for field in info.fields)
     return tuple((name, wire, bounds) for name, wire, bounds in found if bounds is not None)
+
+
+@cache
+def _ends_of(struct: type[msgspec.Struct]) -> tuple[tuple[str, float, float], ...]:
+    """As `bounds_of`, as plain numbers with the slack included: what every question is held to."""
+    return tuple(
+        (
+            name,
+            -inf if bounds.least is None else bounds.least - WITHIN * abs(bounds.least),
+            inf if bounds.most is None else bounds.most + WITHIN * abs(bounds.most),
+        )
+        for name, _, bounds in bounds_of(struct)
+    )
 
 
 def bounds_in(described: msgspec.inspect.Type, bounds: dict[str, Any] | None = None) -> Bounds | None:

@@ -12,7 +12,7 @@ import msgspec
 from msgspec import inspect
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Quantity, UnitSystem
+from kneewall.kernel.quantity import Quantity, UnitSystem, kinds
 from kneewall.kernel.question import Bounds, bounds_of
 from kneewall.kernel.refusal import Fault, Refusal, fault
 
@@ -195,20 +195,28 @@ def write_custom(system: UnitSystem, figure: object) -> object:
     raise NotImplementedError(f"cannot write {type(figure)}")
 
 
-def write_custom_json(system: UnitSystem, figure: object) -> object:
+def custom_json_writer(system: UnitSystem) -> Callable[[object], object]:
     """As `write_custom`, with a quantity put straight into JSON text: the same number in a third of the time."""
-    if isinstance(figure, Quantity):
-        unit = figure.table.ip if system == "ip" else figure.table.si
-        value = (float(figure) - unit.offset) / unit.scale + 0.0
+    shapes: dict[type, tuple[float, float, str]] = {
+        kind: (unit.offset, unit.scale, unit.json) for kind in kinds() for unit in [kind.table.ip if system == "ip" else kind.table.si]
+    }
+
+    def write(figure: object) -> object:
+        shape = shapes.get(type(figure))
+        if shape is None:
+            return write_custom(system, figure)
+        offset, scale, text = shape
+        value = (float(figure) - offset) / scale + 0.0  # type: ignore[arg-type]
         if not isfinite(value):
-            raise ArithmeticError(f"{figure.table.says} came out as {value}")
-        return msgspec.Raw((unit.json % value).encode())
-    return write_custom(system, figure)
+            raise ArithmeticError(f"{type(figure).__name__} came out as {value}")
+        return msgspec.Raw(text % value)
+
+    return write
 
 
 write_json: dict[UnitSystem, Callable[[object], bytes]] = {
-    "ip": msgspec.json.Encoder(enc_hook=partial(write_custom_json, "ip")).encode,
-    "si": msgspec.json.Encoder(enc_hook=partial(write_custom_json, "si")).encode,
+    "ip": msgspec.json.Encoder(enc_hook=custom_json_writer("ip")).encode,
+    "si": msgspec.json.Encoder(enc_hook=custom_json_writer("si")).encode,
 }
 write_msgpack: dict[UnitSystem, Callable[[object], bytes]] = {
     "ip": msgspec.msgpack.Encoder(enc_hook=partial(write_custom, "ip")).encode,

@@ -1,152 +1,139 @@
-"""Loss coefficients of duct fittings, from open formulas and a few published rows. Each is referred to the velocity in the section that lists it."""
+"""What fittings and valves in water pipe lose: loss coefficients by fitting and size, valves by Cv, tees by how the flow divides."""
 
-from collections.abc import Callable
-from math import cos, radians
+from collections.abc import Mapping
+from math import pi
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Any, Literal
 
-import msgspec
+from kneewall.kernel.rule import Rule, Source
+from kneewall.kernel.table import load_table
+from kneewall.physics.friction import turbulent_factor
+from kneewall.physics.pipes import sixteenths
 
-from kneewall.kernel.quantity import Length
-from kneewall.kernel.question import Question, asked
-from kneewall.kernel.refusal import Fault, fault
-from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
-from kneewall.kernel.table import Table, load_table
+Fitting = Literal[
+    "elbow-90",
+    "elbow-45",
+    "elbow-90-long",
+    "return-bend",
+    "tee-run",
+    "tee-branch",
+    "ball-valve",
+    "gate-valve",
+    "globe-valve",
+    "swing-check",
+    "swing-check-angled-seat",
+    "elbow-90-insert",
+    "tee-run-insert",
+    "tee-branch-insert",
+    "coupling-insert",
+    "hose-barb",
+    "entrance",
+    "exit",
+    "elbow-90-solder",
+    "elbow-45-solder",
+    "tee-run-solder",
+    "tee-branch-solder",
+    "diverging-tee-run",
+    "diverging-tee-branch",
+    "converging-tee-run",
+    "converging-tee-branch",
+]
+SPLITTING = ("diverging-tee-run", "diverging-tee-branch", "converging-tee-run", "converging-tee-branch")
 
-_TABLES = Path(__file__).parent / "tables"
-ELBOW_SMOOTH = load_table(_TABLES / "elbow_smooth.toml")
-ELBOW_SEGMENTED = load_table(_TABLES / "elbow_segmented.toml")
-ELBOW_MITRED = load_table(_TABLES / "elbow_mitred.toml")
-ELBOW_ANGLE = load_table(_TABLES / "elbow_angle.toml")
-CONTRACTION = load_table(_TABLES / "contraction_abrupt.toml")
-
-EXPANSION = Rule(
-    id="fittings.expansion-abrupt",
-    says="An abrupt expansion loses (1 - smaller area/larger area)^2 velocity pressures of the smaller section.",
+FITTING_TABLE = load_table(Path(__file__).parent / "tables" / "pipe_fittings.toml")
+SOLDER_TABLE = load_table(Path(__file__).parent / "tables" / "solder_fittings.toml")
+LOSS_COEFFICIENT = FITTING_TABLE.rule
+WROUGHT_SOLDER = SOLDER_TABLE.rule
+VALVE_COEFFICIENT = Rule(
+    id="fittings.valve-coefficient",
+    says="Cv is the flow in gpm of water at 60 °F that loses 1 psi; the loss goes with the square of the flow and with density. Cv = 1.156 Kv.",
     kind="formula",
-    source=Source(title="Borda-Carnot equation, as in any text of fluid mechanics"),
+    source=Source(title="IEC 60534-2-1, Industrial-process control valves, sizing equations", publisher="IEC"),
+    standing="from-memory",
+)
+TEES = Rule(
+    id="fittings.tees",
+    says="What a tee loses goes by the share of the flow that takes its branch and by the bores, referred to the leg that carries all of it; "
+    "a coefficient may be negative where one stream draws the other along.",
+    kind="formula",
+    source=Source(
+        title="Flow of Fluids Through Valves, Fittings and Pipe, Technical Paper 410, 2013 form, as reproduced in fluids", publisher="Crane"
+    ),
     standing="published",
 )
-TAKEOFF = Rule(
-    id="fittings.takeoff",
-    says="Air that leaves a duct moving at Vc into a branch at Vb loses rho/2 (Vc^2 + Vb^2 - 2 Vc Vb cos a), a the angle of the branch; "
-    "taken for joining return air too, where it is an upper estimate.",
-    kind="formula",
-    source=Source(title="Handbook of Hydraulic Resistance, diverging wyes"),
-    standing="from-memory",
-)
-ENTRANCE = Rule(
-    id="fittings.entrance",
-    says="Air entering a duct from a box or plenum where it hardly moves loses 0.5 velocity pressures at a sharp edge, 0.05 at a bellmouth.",
-    kind="formula",
-    source=Source(title="Entrance loss, as in any text of fluid mechanics"),
-    standing="from-memory",
-)
-DAMPER_OPEN = Rule(
-    id="fittings.damper-open",
-    says="A butterfly damper that stands open loses 0.2 velocity pressures.",
-    kind="practice",
-    source=COMMON_PRACTICE,
-    standing="common-practice",
-)
-EQUIVALENT_LENGTH = Rule(
-    id="fittings.equivalent-length",
-    says="A fitting's equivalent length is its loss over the duct's friction rate; it grows with velocity and is worked out here, not looked up. "
-    "A length given in the question is taken as straight taut duct of the section's size.",
-    kind="formula",
-    source=Source(title="Definition: EL = C Pv / friction rate"),
-    standing="computed",
-)
 
-FittingName = Literal[
-    "elbow-smooth",
-    "elbow-segmented",
-    "elbow-mitred",
-    "elbow-flexible",
-    "takeoff",
-    "entrance-sharp",
-    "entrance-bellmouth",
-    "expansion-abrupt",
-    "contraction-abrupt",
-    "damper-open",
-]
+STEEL_ROUGHNESS = 45e-6
+"""m; the tables of fittings rest on commercial steel pipe, whatever the pipe is."""
+CV_DENSITY = 999.1033
+"""kg/m3, water at 15 °C, to which Cv and Kv refer."""
+_GPM, _PSI, _FOOT = 0.003785411784 / 60.0, 6894.757293168361, 0.3048
+
+_LENGTHS: dict[str, float] = {}
+_COEFFICIENTS: dict[str, float] = {}
+for _row in FITTING_TABLE.rows:
+    _cells: dict[str, Any] = _row
+    if "coefficient" in _cells:
+        _COEFFICIENTS[_cells["fitting"]] = _cells["coefficient"]
+    else:
+        _LENGTHS[_cells["fitting"]] = _cells["turbulent_lengths"]
+_SOLDERED: dict[int, dict[str, Any]] = {round(float(row["nominal_size"]) * 16.0): row for row in SOLDER_TABLE.rows}
 
 
-class DuctFitting(Question, frozen=True, kw_only=True):
-    """A fitting by name, or by its loss_coefficient, or by its equivalent_length: exactly one of the three."""
-
-    fitting: Annotated[FittingName, msgspec.Meta(description="What it is; list an expansion or contraction in its smaller section")] | None = None
-    count: Annotated[float, asked("How many of them", least=1, most=50)] = 1.0
-    radius_ratio: Annotated[float, asked("Elbows: centre-line radius over diameter; 1 where it is left out", least=0.5, most=2.5)] | None = None
-    angle: Annotated[float, asked("Elbows and take-offs: degrees; 90 where it is left out", least=20, most=180)] | None = None
-    area_ratio: Annotated[float, asked("Expansions and contractions: larger over smaller area", least=1.0, most=10.0)] | None = None
-    loss_coefficient: Annotated[float, asked("Velocity pressures lost, from the fitting's maker or a handbook", least=0.0, most=50.0)] | None = None
-    equivalent_length: Annotated[Length, asked("Length of straight duct that loses as much", least="0 ft", most="500 ft")] | None = None
+def is_known(fitting: str, nominal_size: float) -> bool:
+    """Whether the tables have this fitting in this nominal size, m."""
+    return fitting in _COEFFICIENTS or fitting in _LENGTHS or sixteenths(nominal_size) in _SOLDERED
 
 
-class FittingLoss(msgspec.Struct, frozen=True):
-    """What a fitting loses: velocity pressures of its own section, straight length, or a take-off at an angle given by its cosine."""
+def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: float, bore: float) -> float:
+    """Loss coefficient K of the fittings in a pipe of this nominal size and bore, m, from how many there are of each. Tees by their split are left out.
 
-    rules: tuple[Rule, ...]
-    coefficient: float = 0.0
-    length: float = 0.0
-    takeoff_cosine: float | None = None
-
-
-def fitting_faults(fitting: DuctFitting, pointer: str) -> list[Fault]:
-    """What in a fitting contradicts itself or lies outside the tables."""
-    ways = (fitting.fitting, fitting.loss_coefficient, fitting.equivalent_length)
-    if sum(way is not None for way in ways) != 1:
-        return [fault(pointer, "give exactly one of fitting, loss_coefficient or equivalent_length")]
-    name = fitting.fitting or ""
-    found = []
-    if name in ("expansion-abrupt", "contraction-abrupt") and fitting.area_ratio is None:
-        found.append(fault(f"{pointer}/area_ratio", "is missing: larger over smaller area"))
-    low, high = {"elbow-mitred": (20, 90), "takeoff": (20, 90)}.get(name, (30, 180))
-    if name.startswith(("elbow", "takeoff")) and fitting.angle is not None and not low <= fitting.angle <= high:
-        found.append(fault(f"{pointer}/angle", "an {} is known from {} to {} degrees", name, low, high))
-    highest = {"elbow-segmented": 2.0, "elbow-flexible": 2.0}.get(name, 2.5)
-    if fitting.radius_ratio is not None and fitting.radius_ratio > highest:
-        found.append(fault(f"{pointer}/radius_ratio", "an {} is known up to a radius ratio of {}", name, highest))
-    return found
+    K = n fT, or K = fT Le/D for wrought solder fittings, fT = 0.25/log10(e/3.7 D)^2 for commercial steel.
+    Source: fittings.loss-coefficient, fittings.wrought-solder. Valid: fittings that are known in this size.
+    """
+    lengths = constant = 0.0
+    for fitting, count in fittings.items():
+        if fitting in _LENGTHS:
+            lengths += count * _LENGTHS[fitting]
+        elif fitting in _COEFFICIENTS:
+            constant += count * _COEFFICIENTS[fitting]
+        elif fitting not in SPLITTING:
+            row = _SOLDERED.get(sixteenths(nominal_size))
+            lengths += 0.0 if row is None else count * row[fitting] * _FOOT / bore
+    return constant + lengths * turbulent_factor(STEEL_ROUGHNESS / bore) if lengths else constant
 
 
-def fitting_loss(fitting: DuctFitting) -> FittingLoss:
-    """What all of `count` such fittings lose. Source: the rule it names. Valid: a fitting without `fitting_faults`."""
-    count = fitting.count
-    if fitting.loss_coefficient is not None:
-        return FittingLoss((), coefficient=count * fitting.loss_coefficient)
-    if fitting.equivalent_length is not None:
-        return FittingLoss((EQUIVALENT_LENGTH,), length=count * fitting.equivalent_length)
-    assert fitting.fitting is not None
-    if fitting.fitting == "takeoff":
-        return FittingLoss((TAKEOFF,), coefficient=count, takeoff_cosine=cos(radians(90.0 if fitting.angle is None else fitting.angle)))
-    coefficient, rules = _COEFFICIENTS[fitting.fitting](fitting)
-    return FittingLoss(rules, coefficient=count * coefficient)
+def loss_of_valve(cv: float, density: float) -> float:
+    """What a valve loses per flow squared, Pa/(m3/s)^2: dp = (rho/rho0) (q/Cv)^2, psi and gpm. Source: fittings.valve-coefficient."""
+    return density / CV_DENSITY * _PSI / (cv * _GPM) ** 2
 
 
-def _curved(table: Table, fitting: DuctFitting) -> tuple[float, tuple[Rule, ...]]:
-    radius_ratio = 1.0 if fitting.radius_ratio is None else fitting.radius_ratio
-    coefficient = table.read("radius_ratio", radius_ratio, "loss_coefficient")
-    share = 1.0 if fitting.angle is None else ELBOW_ANGLE.read("angle", fitting.angle, "factor")
-    assert coefficient is not None and share is not None
-    return coefficient * share, (table.rule, ELBOW_ANGLE.rule)
+def coefficient_of_valve(cv: float, bore: float) -> float:
+    """Loss coefficient K that a valve of this Cv has in a pipe of this bore, m: K = 890 d^4/Cv^2, d in inches. Source: fittings.valve-coefficient."""
+    area = pi / 4.0 * bore * bore
+    return 2.0 * _PSI * (area / (cv * _GPM)) ** 2 / CV_DENSITY
 
 
-def _read(table: Table, given: str, at: float) -> tuple[float, tuple[Rule, ...]]:
-    coefficient = table.read(given, at, "loss_coefficient")
-    assert coefficient is not None
-    return coefficient, (table.rule,)
+def converging_branch(share: float, bores: float) -> float:
+    """K of the branch of a converging 90 degree tee, by the share of flow from the branch and branch bore over run bore. Source: fittings.tees."""
+    square = bores * bores
+    factor = 1.0 if square <= 0.35 else 0.9 * (1.0 - share) if share <= 0.4 else 0.55
+    return factor * (1.0 + (share / square) ** 2 - 2.0 * (1.0 - share) ** 2)
 
 
-_COEFFICIENTS: dict[str, Callable[[DuctFitting], tuple[float, tuple[Rule, ...]]]] = {
-    "elbow-smooth": lambda fitting: _curved(ELBOW_SMOOTH, fitting),
-    "elbow-segmented": lambda fitting: _curved(ELBOW_SEGMENTED, fitting),
-    "elbow-flexible": lambda fitting: _curved(ELBOW_SEGMENTED, fitting),
-    "elbow-mitred": lambda fitting: _read(ELBOW_MITRED, "angle", 90.0 if fitting.angle is None else fitting.angle),
-    "entrance-sharp": lambda _: (0.5, (ENTRANCE,)),
-    "entrance-bellmouth": lambda _: (0.05, (ENTRANCE,)),
-    "damper-open": lambda _: (0.2, (DAMPER_OPEN,)),
-    "expansion-abrupt": lambda fitting: ((1.0 - 1.0 / (fitting.area_ratio or 1.0)) ** 2, (EXPANSION,)),
-    "contraction-abrupt": lambda fitting: _read(CONTRACTION, "area_ratio", fitting.area_ratio or 1.0),
-}
+def converging_run(share: float) -> float:
+    """K of the run of a converging 90 degree tee: 1.55 y - y^2, y the share of flow from the branch. Source: fittings.tees."""
+    return share * (1.55 - share)
+
+
+def diverging_branch(share: float, bores: float) -> float:
+    """K of the branch of a diverging 90 degree tee: G (1 + H (y/b^2)^2), b branch bore over run bore. Source: fittings.tees."""
+    square = bores * bores
+    weight = 1.0 if bores <= 2.0 / 3.0 else 0.3
+    gain = 1.0 if square <= 2.0 / 3.0 else 1.0 + 0.3 * share * share
+    return gain * (1.0 + weight * (share / square) ** 2)
+
+
+def diverging_run(share: float, bores: float) -> float:
+    """K of the run of a diverging tee: M y^2. Source: fittings.tees."""
+    bend = 0.4 if bores * bores <= 0.4 else (2.0 if share <= 0.5 else 0.3) * (2.0 * share - 1.0)
+    return bend * share * share

@@ -42,7 +42,7 @@ class Run:
     def drop(self, flow: float, toward_unit_velocity: float) -> tuple[float, float]:
         """Loss of the section without its outlet, Pa, and its slope by flow, while the air of the section toward the unit moves at a given velocity.
 
-        dp = gradient L + C rho/2 V^2 + take-offs rho/2 (Vc^2 + V^2 - 2 Vc V cos a). Source: friction.darcy-weisbach, fittings.takeoff.
+        dp = gradient L + C rho/2 V^2 + take-offs rho/2 (Vc^2 + V^2 - 2 Vc V cos a). Source: friction.darcy-weisbach, duct-fittings.takeoff.
         """
         loss, slope = self.gradient(flow)
         loss, slope = loss * self.straight, slope * self.straight

@@ -17,9 +17,9 @@ from kneewall.kernel.quantity import (
 )
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.air import AirState
+from kneewall.physics.duct_fittings import DuctFitting
 from kneewall.physics.ducts import Duct, DuctSize
 from kneewall.physics.fan import Blower, Component
-from kneewall.physics.fittings import DuctFitting
 
 Side = Literal["supply", "return"]
 SectionId = Annotated[str, msgspec.Meta(pattern="^[A-Za-z0-9][A-Za-z0-9 ._-]{0,39}$", description="The section's name; not `unit`")]

@@ -4,9 +4,9 @@ from dataclasses import dataclass, field
 
 from kneewall.calculations.duct_system.messages import DuctSection, DuctSystemQuestion
 from kneewall.kernel.refusal import Fault, fault, refuse_any
+from kneewall.physics.duct_fittings import FittingLoss, fitting_faults, fitting_loss
 from kneewall.physics.duct_sizes import duct_faults, size_faults
 from kneewall.physics.ducts import DEFAULT_STRETCH, Duct
-from kneewall.physics.fittings import FittingLoss, fitting_faults, fitting_loss
 
 UNIT = "unit"
 RECTANGULAR_STEEL = Duct(shape="rectangular")

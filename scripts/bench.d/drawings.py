@@ -1,0 +1,31 @@
+"""Our own Python per drawing, sheet and form page, for every example of every calculation; the best of several runs."""
+
+from collections.abc import Iterator
+
+from single import Line, best
+
+from kneewall.catalogue import all_calculations
+from kneewall.kernel.calculation import AnyCalculation, Example
+from kneewall.web.asked import Asked
+from kneewall.web.views import sheet_page
+
+GOAL = 1000.0
+
+
+def measure() -> Iterator[Line]:
+    """Microseconds per drawing, with the goal, and the pages beside it."""
+    for calculation in all_calculations().values():
+        for example in calculation.examples:
+            yield from _measured(calculation, example)
+
+
+def _measured(calculation: AnyCalculation, example: Example) -> Iterator[Line]:
+    question = calculation.reader.plain(example.question)
+    answer = calculation.answer(question, working=True)
+    name = f"{calculation.name}: {example.name}"
+    if calculation.drawing is not None:
+        draw = calculation.drawing
+        took = best(lambda: draw(question, answer, "ip"))
+        yield f"{name}, drawing", took, "us", f"{'met' if took <= GOAL else 'MISSED'}: goal {GOAL:.0f}"
+    yield f"{name}, sheet", best(lambda: sheet_page(calculation, question, answer, "ip")), "us", ""
+    yield f"{name}, form with answer", best(lambda: Asked(calculation, {"example": example.name}).opened()), "us", ""

@@ -1,0 +1,130 @@
+"""The air side against rating and design."""
+
+from kneewall.calculations.commissioning_check import limits, rules
+from kneewall.calculations.commissioning_check import messages as m
+from kneewall.calculations.commissioning_check.air_side import AirflowWay, AirSide
+from kneewall.calculations.commissioning_check.design import CommissioningDesign
+from kneewall.calculations.commissioning_check.judging import agree, judge
+from kneewall.kernel.answer import Findings
+from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import Airflow, AirPressure, TemperatureDifference
+from kneewall.physics.fan import BLOWER_TABLE
+
+WAY: dict[AirflowWay, str] = {
+    "flow-meter": "meter",
+    "blower-table": "the blower's table",
+    "temperature-split": "the temperature split",
+    "water-heat": "the water's heat",
+}
+
+
+def check_air(findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningAirSide, air: AirSide) -> None:
+    """Every check of the air side."""
+    _static(findings, question.design, given, air)
+    _table_ends(findings, air)
+    way = next(iter([way for way in WAY if way in air.airflows]), None)
+    if way is not None:
+        _airflow(findings, question, air, way)
+        for other in air.airflows:
+            if other != way:
+                agree(findings, f"airflow by {WAY[other]}", air.airflows[way], air.airflows[other], Airflow, rules.AGREEMENT, (WAY[way], WAY[other]))
+    _split(findings, question, given, air)
+
+
+def _static(findings: Findings, design: CommissioningDesign, given: m.CommissioningAirSide, air: AirSide) -> None:
+    if air.total_static is None or air.return_static is None or air.supply_static is None:
+        return
+    findings.apply(rules.EXTERNAL_STATIC)
+    if given.rated_limit is None:
+        air.missing.append("External static pressure against rating: give air_side/rated_limit.")
+    else:
+        judge(
+            findings, "rated external static pressure", air.total_static, AirPressure, limits.RATED_STATIC, most=given.rated_limit,
+            meets="The blower works against {}, within the rated {}.",
+            above="The blower works against {}, above the rated {}: look for a closed damper, a crushed or undersized duct, a wet or dirty coil.",
+        )  # fmt: skip
+        if air.dirty_static is not None:
+            judge(
+                findings, "rated external static pressure, dirty filter", air.dirty_static, AirPressure, limits.RATED_STATIC, most=given.rated_limit,
+                meets="With the filter due for change the blower would work against {}, within the rated {}.",
+                above="With the filter due for change the blower would work against {}, above the rated {}: take a larger or deeper filter, or change it earlier.",
+                unsure="Take a larger filter, change it earlier, or measure with it loaded.",
+            )  # fmt: skip
+    if design.external_static_pressure is None:
+        air.missing.append("External static pressure by side: give design/external_static_pressure.")
+        return
+    wanted = design.external_static_pressure
+    total = abs(wanted.return_) + wanted.supply
+    judge(
+        findings, "design external static pressure", air.total_static, AirPressure, limits.DESIGN_STATIC,
+        most=total + max(limits.STATIC_SHARE * total, limits.STATIC_EXTRA),
+        meets="Both sides together make {}, within the {} that design allows with its margin.",
+        above="Both sides together make {}, above the {} that design allows with its margin: the duct system is tighter than it was drawn.",
+    )  # fmt: skip
+    for side, figure, limit in (("return", air.return_static, abs(wanted.return_)), ("supply", air.supply_static, wanted.supply)):
+        judge(
+            findings, f"{side} static pressure", figure, AirPressure, limits.DESIGN_STATIC, most=limit, otherwise="watch",
+            meets=f"The {side} side makes {{}}, within its design of {{}}.",
+            above=f"The {side} side makes {{}}, above its design of {{}}: the excess sits on the {side} side.",
+            unsure=f"The {side} side stands near its design.",
+        )  # fmt: skip
+
+
+def _table_ends(findings: Findings, air: AirSide) -> None:
+    if air.table_ends is None or air.total_static is None:
+        return
+    findings.apply(BLOWER_TABLE)
+    total = air.total_static.value
+    low, high = air.table_ends
+    if "blower-table" not in air.airflows:
+        end = AirPressure(low if total < low else high)
+        says = Phrase(
+            "At {} the blower's table says nothing; it ends at {}. Airflow cannot be read from it: measure it another way.", AirPressure(total), end
+        )
+        findings.check("blower table", "watch", BLOWER_TABLE, says, actual=AirPressure(total), limit=end)
+    if air.dirty_static is not None and air.dirty_airflow is None:
+        air.missing.append("Airflow with the filter dirty: the blower's table does not reach that static pressure.")
+
+
+def _airflow(findings: Findings, question: m.CommissioningCheckQuestion, air: AirSide, way: AirflowWay) -> None:
+    design, flow = question.design, air.airflows[way]
+    if design.airflow is None:
+        air.missing.append("Airflow against design: give design/airflow.")
+    else:
+        share = design.airflow_tolerance
+        judge(
+            findings, "airflow", flow, Airflow, limits.DESIGN_AIRFLOW, least=design.airflow * (1.0 - share), most=design.airflow * (1.0 + share),
+            meets="The unit moves {}, between the {} and {} that design allows.",
+            below="The unit moves {}, less than the {} that design allows: check filter, coil, dampers and blower speed before anything else.",
+            above="The unit moves {}, more than the {} that design allows: set a lower blower speed; water may be carried off the coil.",
+        )  # fmt: skip
+    if question.mode == "cooling" and design.nominal_capacity is not None:
+        judge(
+            findings, "airflow per ton", flow, Airflow, limits.AIRFLOW_PER_TON,
+            least=limits.LEAST_PER_TON[design.ducts] * design.nominal_capacity / limits.TON,
+            meets="The unit moves {}, at least the {} that its tons ask for.",
+            below="The unit moves {}, less than the {} that its tons ask for: the coil may freeze and capacity is lost.",
+        )  # fmt: skip
+
+
+def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningAirSide, air: AirSide) -> None:
+    if air.split is None or given.split is None:
+        return
+    findings.apply(rules.AIR_HEAT)
+    if air.split.high < 0.0:
+        says = Phrase(
+            "The air changes by {} the wrong way for {}: mode or readings are swapped.", TemperatureDifference(air.split.value), question.mode
+        )
+        findings.check("direction of air-side heat", "fails", rules.AIR_HEAT, says, actual=TemperatureDifference(air.split.value))
+    if question.mode == "heating":
+        return
+    if given.split.target is None:
+        air.missing.append("Temperature split against target: give air_side/split/target for the return air's state.")
+        return
+    within = limits.SPLIT_WITHIN[question.role]
+    judge(
+        findings, "temperature split", air.split, TemperatureDifference, limits.SPLIT, least=given.split.target - within, most=given.split.target + within,
+        meets="The split is {}, between {} and {}.",
+        below="The split is {}, below {}: the capacity is low, or there is more air than thought.",
+        above="The split is {}, above {}: the airflow is low.",
+    )  # fmt: skip

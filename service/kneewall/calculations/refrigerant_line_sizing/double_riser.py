@@ -1,0 +1,59 @@
+"""Two risers side by side, where no single tube both returns the oil at the lowest stage and loses little at full capacity."""
+
+from collections.abc import Sequence
+
+from kneewall.calculations.refrigerant_line_sizing.fitted import Leg, legs_of
+from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
+from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
+from kneewall.calculations.refrigerant_line_sizing.states import ModeState
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, gas_loss, least_oil_flux
+from kneewall.physics.refrigerant import Refrigerant
+
+
+def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: Sequence[ModeState], limit: float) -> DoubleRiser | None:
+    """The largest small leg, and the smallest large one beside it, that do together what none does alone; None where no pair does.
+
+    Source: refrigerant-line-sizing.double-riser.
+    """
+    legs = legs_of(question.temper, question.vapor_line)
+    for at, small in reversed(list(enumerate(legs))):
+        if all(_alone(refrigerant, state, small, limit) for state in states):
+            for large in legs[at + 1 :]:
+                if all(_together(refrigerant, state, small, large, limit) for state in states):
+                    return DoubleRiser(small=small[0].nominal_size, large=large[0].nominal_size)
+    return None
+
+
+def _alone(refrigerant: Refrigerant, state: ModeState, leg: Leg, limit: float) -> bool:
+    """Whether the small leg alone carries the lowest stage: oil where the gas rises, and within the loss."""
+    share = state.lowest / state.capacity
+    return _returns(state, leg, share) and _within(refrigerant, state, gas_loss(state, *leg, share)[1], limit)
+
+
+def _together(refrigerant: Refrigerant, state: ModeState, small: Leg, large: Leg, limit: float) -> bool:
+    """Whether both carry the full flow: oil in each where the gas rises, and within the loss."""
+    share = split(state, small, large)
+    oil = _returns(state, small, share) and _returns(state, large, 1.0 - share)
+    return oil and _within(refrigerant, state, gas_loss(state, *small, share)[1], limit)
+
+
+def split(state: ModeState, one: Leg, other: Leg) -> float:
+    """The share of the flow that takes the first of two legs: both lose the same. By halving."""
+    low, high = 1e-6, 1.0 - 1e-6
+    for _ in range(40):
+        share = (low + high) / 2.0
+        if gas_loss(state, *one, share)[1] > gas_loss(state, *other, 1.0 - share)[1]:
+            high = share
+        else:
+            low = share
+    return (low + high) / 2.0
+
+
+def _returns(state: ModeState, leg: Leg, share: float) -> bool:
+    flux = share * state.mass_flow / leg[0].area
+    return state.vapor_rise <= 0.0 or flux >= least_oil_flux(state, leg[0].inside_diameter) * (1.0 - 1e-9)
+
+
+def _within(refrigerant: Refrigerant, state: ModeState, friction: float, limit: float) -> bool:
+    drop = dew_drop(refrigerant, state, friction)
+    return drop is not None and drop <= limit * (1.0 + 1e-9)

@@ -1,0 +1,45 @@
+"""Tubes with what a fitting in them counts as."""
+
+from collections.abc import Mapping
+from typing import get_args
+
+from kneewall.calculations.refrigerant_line_sizing.messages import FITTING_NAMES, LineFittings, LineRun
+from kneewall.calculations.refrigerant_line_sizing.rules import FITTING_TABLE
+from kneewall.kernel.quantity import Dimension, Length
+from kneewall.physics.tubes import SAME_SIZE, Temper, Tube, tubes_of
+
+Leg = tuple[Tube, float]
+"""A tube and the equivalent length, m, of the line made of it."""
+NO_FITTINGS = LineFittings()
+
+
+def legs_of(temper: Temper, run: LineRun) -> list[Leg]:
+    """The made tubes that come into question, smallest bore first, all or those of the size given, each with the line's equivalent length.
+
+    Source: refrigerant-line-sizing.fitting-lengths.
+    """
+    fitted, size, length = _FITTED[temper], run.size, float(run.length)
+    if size is not None:
+        fitted = tuple(one for one in fitted if abs(one[0].nominal_size - size) < SAME_SIZE)
+    if run.fittings == NO_FITTINGS:
+        return [(tube, length) for tube, _ in fitted]
+    counts = [(name, count) for name in FITTING_NAMES if (count := getattr(run.fittings, name))]
+    return [(tube, length + sum([count * lengths[name] for name, count in counts])) for tube, lengths in fitted]
+
+
+def fitting_lengths(tube: Tube) -> dict[str, float]:
+    """Equivalent length of each fitting in a tube, m. Source: refrigerant-line-sizing.fitting-lengths.
+
+    Departs: the smallest row stands in below it; above the largest row its lengths grow with the bore, driers apart.
+    """
+    rows = FITTING_TABLE.rows
+    sizes = [Dimension.of(float(row["nominal_size"]), "in") for row in rows]
+    at = next((index for index, size in enumerate(sizes) if size > tube.nominal_size - SAME_SIZE), len(rows) - 1)
+    largest = max(one.inside_diameter for one in tubes_of(tube.temper) if one.nominal_size < sizes[-1] + SAME_SIZE)
+    growth = max(1.0, tube.inside_diameter / largest)
+    return {field: Length.of(float(rows[at][name]), "ft") * (1.0 if name == "filter-drier" else growth) for field, name in FITTING_NAMES.items()}
+
+
+_FITTED: dict[str, tuple[tuple[Tube, Mapping[str, float]], ...]] = {
+    temper: tuple((tube, fitting_lengths(tube)) for tube in tubes_of(temper)) for temper in get_args(Temper)
+}

@@ -1,0 +1,154 @@
+"""Water-loop flow: what flows through every unit and pipe of a loop, and whether that is enough, safe and quiet.
+
+The story: refuse what contradicts itself, turn pipes and coils into a network, find the flows at the least and the greatest pressure of the supply
+and on every combination of calls, then shut the valve and look at the pressures, the surge, the pump and the air.
+"""
+
+from kneewall.calculations.water_loop_flow import rules
+from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
+from kneewall.calculations.water_loop_flow.checks import check_loop
+from kneewall.calculations.water_loop_flow.describe import result_of
+from kneewall.calculations.water_loop_flow.faults import layout_faults, question_faults
+from kneewall.calculations.water_loop_flow.found import Found
+from kneewall.calculations.water_loop_flow.heat import Water, required_flow
+from kneewall.calculations.water_loop_flow.heights import heights_of
+from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
+from kneewall.calculations.water_loop_flow.piping import Piping, piping_of
+from kneewall.calculations.water_loop_flow.source import PRECHARGE_BELOW_CUT_IN, TankCycle, tank_cycle, tank_drawdown
+from kneewall.calculations.water_loop_flow.states import Situation, State, cut_out_state, idle_links, least_state, shut_pressures, situation_of
+from kneewall.calculations.water_loop_flow.surge import Surge, surge_of
+from kneewall.calculations.water_loop_flow.tees import tees_of
+from kneewall.kernel.answer import Answer, Findings
+from kneewall.kernel.refusal import refuse, refuse_any
+from kneewall.physics import fittings, friction, hammer, network, water
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.water import Liquid
+
+
+def loop_flow(question: WaterLoopQuestion) -> Answer[WaterLoopResult]:
+    """Answer a water-loop question. Raises: Refusal where it contradicts itself or no water flows."""
+    found = find(question)
+    findings = Findings("water-loop-flow")
+    _apply_rules(findings, found)
+    result = result_of(found)
+    check_loop(findings, found, result)
+    return findings.answer(result)
+
+
+def find(question: WaterLoopQuestion) -> Found:
+    """Everything that is worked out for a question. Raises: Refusal."""
+    properties = water.fluid_properties(question.fluid)
+    liquid = water.liquid_at(properties, question.entering_water, "/entering_water")
+    sizes, faults = question_faults(question, properties)
+    refuse_any(faults)
+    piping = piping_of(question, sizes, liquid)
+    layout = lay_out(piping.links)
+    refuse_any(layout_faults(question, layout))
+    situation = situation_of(question, piping, _heights(question), liquid.density, tees_of(question, piping, liquid.density))
+    units = [unit.id for unit in question.units]
+    idle = idle_links(question, piping, question.calls or units)
+    if idle:
+        layout = _without(layout, idle)
+    least, starved = least_state(situation, layout)
+    greatest = cut_out_state(situation, layout, least) if question.supply.kind == "pressure-tank" else least
+    loop_water = Water(properties, liquid, question.fluid.kind == "water")
+    valve = _valve(question)
+    return Found(
+        question=question,
+        water=loop_water,
+        situation=situation,
+        least=least,
+        greatest=greatest,
+        starved=starved,
+        calls=_calls(situation, units, least),
+        required=[required_flow(unit, question.loop, loop_water) for unit in question.units],
+        valve=valve,
+        shut=None if valve is None else shut_pressures(situation, valve),
+        surge=_surge(question, piping, greatest, liquid, valve),
+        cycle=_cycle(question, least, greatest),
+    )
+
+
+def _heights(question: WaterLoopQuestion) -> dict[str, float]:
+    stated = [(unit.start, unit.end, 0.0, f"/units/{i}") for i, unit in enumerate(question.units)]
+    stated += [(pipe.start, pipe.end, float(pipe.rise), f"/pipes/{i}/rise") for i, pipe in enumerate(question.pipes) if pipe.rise is not None]
+    if question.loop == "closed":
+        stated.insert(0, (SUPPLY, DISCHARGE, 0.0, "/loop"))
+    elif question.discharge is not None and question.discharge.elevation is not None:
+        stated.append((SUPPLY, DISCHARGE, float(question.discharge.elevation), "/discharge/elevation"))
+    level = [(pipe.start, pipe.end) for pipe in question.pipes if pipe.rise is None]
+    heights, faults = heights_of(stated, level, SUPPLY)
+    refuse_any(faults)
+    return heights
+
+
+def _without(layout: Layout, idle: tuple[int, ...]) -> Layout:
+    left = lay_out(layout.links, idle)
+    if not left.flows_through:
+        raise refuse("/calls", "when only these units call, the other units' own valves leave the water no way")
+    return left
+
+
+def _calls(situation: Situation, units: list[str], least: State) -> list[tuple[list[str], State]]:
+    """The state on each combination of calls: every one of up to three units, else each unit alone and all together."""
+    together = [units] if len(units) > 1 else []
+    pairs = [[a, b] for i, a in enumerate(units) for b in units[i + 1 :]] if len(units) == 3 else []
+    combinations = [*[[unit] for unit in units], *pairs, *together]
+    if not any(unit.own_valve for unit in situation.question.units):
+        return [(calling, least) for calling in combinations]
+    states: dict[tuple[int, ...], State | None] = {}
+    for calling in combinations:
+        idle = idle_links(situation.question, situation.piping, calling)
+        if idle not in states:
+            layout = lay_out(situation.piping.links, idle)
+            states[idle] = least_state(situation, layout)[0] if layout.flows_through else None
+    found = [(calling, states[idle_links(situation.question, situation.piping, calling)]) for calling in combinations]
+    return [(calling, state) for calling, state in found if state is not None]
+
+
+def _valve(question: WaterLoopQuestion) -> int | None:
+    if question.control_valve is None:
+        return None
+    return next(i for i, pipe in enumerate(question.pipes) if pipe.id == question.control_valve.on)
+
+
+def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None) -> Surge | None:
+    if question.control_valve is None or valve is None or not state.flows[valve]:
+        return None
+    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve)
+
+
+def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCycle | None:
+    supply = question.supply
+    if supply.tank_volume is None or supply.cut_in is None or supply.cut_out is None or supply.pump_flow is None:
+        return None
+    precharge = max(0.0, supply.cut_in - PRECHARGE_BELOW_CUT_IN) if supply.precharge is None else float(supply.precharge)
+    drawdown = tank_drawdown(supply.tank_volume, precharge, supply.cut_in, supply.cut_out)
+    return tank_cycle(drawdown, supply.pump_flow, (least.total + greatest.total) / 2.0)
+
+
+def _apply_rules(findings: Findings, found: Found) -> None:
+    question = found.question
+    findings.apply(water.fluid_rule(question.fluid), network.NETWORK, friction.DARCY_WEISBACH, friction.COLEBROOK)
+    findings.apply(*{size.rule.id: size.rule for size in found.situation.piping.sizes}.values())
+    findings.apply(rules.HEAT_BALANCE, rules.REQUIRED_FLOW, rules.COIL, rules.ONE_STATE)
+    used = {name for pipe in question.pipes for name in pipe.fittings}
+    if any(name.endswith("-solder") for name in used):
+        findings.apply(fittings.WROUGHT_SOLDER)
+    if used:
+        findings.apply(fittings.LOSS_COEFFICIENT)
+    if found.situation.tees is not None:
+        findings.apply(fittings.TEES)
+    kinds = {valve.kind for pipe in question.pipes for valve in pipe.valves}
+    if kinds or question.control_valve is not None:
+        findings.apply(fittings.VALVE_COEFFICIENT)
+    if "strainer" in kinds:
+        findings.apply(rules.STRAINER)
+    if "flow-regulator" in kinds:
+        findings.apply(rules.FLOW_REGULATOR)
+    if question.supply.points:
+        findings.apply(rules.PUMP_CURVE)
+    if found.cycle is not None:
+        findings.apply(rules.TANK_DRAWDOWN)
+    if found.surge is not None:
+        findings.apply(hammer.WAVE_SPEED, hammer.JOUKOWSKY, hammer.CRITICAL_TIME, hammer.SLOW_CLOSING if found.surge.slow else hammer.JUNCTION)

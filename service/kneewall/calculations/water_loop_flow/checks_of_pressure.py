@@ -1,0 +1,194 @@
+"""The checks on a water loop's pressures: coils kept full, the control valve, its surge, and the pump."""
+
+from kneewall.calculations.water_loop_flow import rules
+from kneewall.calculations.water_loop_flow.answered import ValveOnLoop, WaterLoopResult
+from kneewall.calculations.water_loop_flow.found import Found
+from kneewall.calculations.water_loop_flow.messages import LoopControlValve
+from kneewall.calculations.water_loop_flow.source import GRAVITY
+from kneewall.kernel.answer import Findings, Verdict
+from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, Temperature, WaterFlow
+from kneewall.physics.loops import DISCHARGE
+from kneewall.physics.pipe_rating import rated_pressure
+
+BETTER_THAN = GaugePressure.of(5, "psig")
+HIGHEST_AT_REST = GaugePressure.of(80, "psig")
+ONE_MINUTE = Duration.of(1, "min")
+USUAL_LIFTING_DROP = PressureDrop.of(5, "psi")
+
+
+def check_pressures(findings: Findings, found: Found) -> None:
+    """Whether every coil stays above the atmosphere with the valve open and shut."""
+    _check_coils(findings, "coils kept full, valve open", found, found.least.pressures)
+    if found.shut is not None:
+        _check_coils(findings, "coils kept full, valve shut", found, found.shut)
+    elif found.valve is not None:
+        says = Phrase("With the valve shut water still runs round it: the valve does not stop this loop.")
+        findings.check("valve shuts", "fails", rules.ABOVE_ATMOSPHERE, says)
+
+
+def _check_coils(findings: Findings, name: str, found: Found, pressures: dict[str, float]) -> None:
+    ends = [(pressures[node], unit.id) for unit in found.question.units for node in (unit.start, unit.end) if node in pressures]
+    if not ends:
+        return
+    lowest, unit = min(ends)
+    pressure = GaugePressure(lowest)
+    verdict: Verdict = "meets" if lowest >= BETTER_THAN * (1 - 1e-9) else "watch" if lowest > 0.0 else "fails"
+    says = {
+        "meets": Phrase("The lowest pressure at a coil is {} ({}), not below {}.", pressure, unit, BETTER_THAN),
+        "watch": Phrase("At {} the pressure falls to {}; {} would keep the coil surely full.", unit, pressure, BETTER_THAN),
+        "fails": Phrase("At {} the pressure falls to {}, not above the atmosphere: the coil draws air. Put the valve and any regulator on the leaving "
+                        "side, low down, or raise the pressure; {} is wanted.", unit, pressure, BETTER_THAN),
+    }[verdict]  # fmt: skip
+    findings.check(name, verdict, rules.ABOVE_ATMOSPHERE, says, actual=pressure, limit=BETTER_THAN)
+
+
+def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> None:
+    """The control valve: its side, the drop that lifts it, the surge on shutting."""
+    control, valve = found.question.control_valve, result.control_valve
+    if control is None or valve is None or found.valve is None or found.surge is None:
+        return
+    _check_lifting(findings, control, valve)
+    at_rest = GaugePressure(max(found.shut.values())) if found.shut else valve.static_pressure
+    findings.at_most(
+        "pressure at rest", at_rest, HIGHEST_AT_REST, rules.SERVICE_PRESSURE,
+        meets="With the valve shut the highest pressure in the loop is {}, within {}.",
+        breaks="With the valve shut the highest pressure in the loop is {}, above {}: a pressure-reducing valve is wanted.",
+    )  # fmt: skip
+    _check_peak(findings, found, valve)
+    _check_closing(findings, found, control, valve)
+    _check_vacuum(findings, found)
+
+
+def _check_lifting(findings: Findings, control: LoopControlValve, valve: ValveOnLoop) -> None:
+    if control.minimum_pressure_drop is not None:
+        findings.at_least(
+            "valve lifts", valve.pressure_drop, control.minimum_pressure_drop, rules.LIFTING_DROP,
+            meets="The valve drops {}, at least the {} that lifts it.",
+            breaks="The valve drops {}, less than the {} that lifts it: it will chatter or stay shut. Take a smaller Cv or a motorized valve.",
+        )  # fmt: skip
+    elif control.body == "pilot-operated":
+        says = Phrase(
+            "The valve drops {}; pilot-operated bodies need 0.5 to {}: give minimum_pressure_drop from its data.",
+            valve.pressure_drop,
+            USUAL_LIFTING_DROP,
+        )
+        findings.check("valve lifts", "watch", rules.LIFTING_DROP, says, actual=valve.pressure_drop)
+
+
+def _check_peak(findings: Findings, found: Found, valve: ValveOnLoop) -> None:
+    """The peak in each pipe on the wave's way against what that pipe is rated for."""
+    assert found.surge is not None
+    sizes, temperature = found.situation.piping.sizes, Temperature(found.water.entering.temperature)
+    worst, worst_share, unknown = None, -1.0, []
+    for index in found.surge.way:
+        if index >= len(sizes):
+            continue
+        pipe = found.question.pipes[index]
+        rated = rated_pressure(sizes[index], temperature)
+        if rated is not None:
+            findings.apply(rated[1])
+        rating = pipe.rated_pressure if pipe.rated_pressure is not None else None if rated is None else rated[0]
+        at_rest = max(
+            [valve.static_pressure] + [found.shut[node] for node in (pipe.start, pipe.end)]
+            if found.shut and index != found.valve
+            else [valve.static_pressure]
+        )
+        peak = GaugePressure(at_rest + found.surge.rises[index])
+        if rating is None:
+            unknown.append(pipe.id)
+        elif peak / rating > worst_share:
+            worst, worst_share = (pipe.id, peak, rating), peak / rating
+    if unknown:
+        says = Phrase(
+            "The peak is {}; the rating of {} is not known here: read it off the pipe and give rated_pressure.",
+            valve.peak_pressure,
+            ", ".join(unknown),
+        )
+        findings.check("peak in unrated pipe", "refer", rules.PEAK_PRESSURE, says, actual=valve.peak_pressure)
+    if worst is not None:
+        where, peak, rating = worst
+        findings.at_most(
+            "peak pressure", peak, rating, rules.PEAK_PRESSURE,
+            meets=f"When the valve shuts the pressure in {where} peaks at {{}}, within its rating of {{}}.",
+            breaks=f"When the valve shuts the pressure in {where} peaks at {{}}, above its rating of {{}}: close more slowly.",
+        )  # fmt: skip
+
+
+def _check_closing(findings: Findings, found: Found, control: LoopControlValve, valve: ValveOnLoop) -> None:
+    assert found.surge is not None
+    if found.surge.slow:
+        says = Phrase(
+            "The valve takes {}, longer than the {} in which the wave is back: the surge is {}.",
+            control.closing_time,
+            valve.critical_time,
+            valve.surge_pressure,
+        )
+        findings.check("closing", "meets", rules.ARRESTER, says, actual=control.closing_time, limit=valve.critical_time)
+    elif control.arrester:
+        says = Phrase(
+            "The valve shuts quickly and would surge by {}; an arrester stands right before it. Have it sized for this flow.", valve.surge_pressure
+        )
+        findings.check("closing", "meets", rules.ARRESTER, says, actual=valve.surge_pressure)
+    else:
+        says = Phrase(
+            "The valve shuts before the wave is back ({}) and surges by {}: take a slow valve, or fit a listed arrester right before it, on the side the "
+            "water comes from.", valve.critical_time, valve.surge_pressure,
+        )  # fmt: skip
+        findings.check("closing", "watch", rules.ARRESTER, says, actual=valve.surge_pressure, limit=valve.critical_time)
+
+
+def _check_vacuum(findings: Findings, found: Found) -> None:
+    """Whether the water beyond the shut valve hangs below it."""
+    assert found.valve is not None
+    if found.question.loop == "closed" or found.shut is None:
+        return
+    pipe = found.question.pipes[found.valve]
+    end = pipe.end if found.greatest.flows[found.valve] >= 0.0 else pipe.start
+    hang = found.situation.heights[end] - found.situation.heights[DISCHARGE]
+    after = GaugePressure(found.situation.back - found.situation.density * GRAVITY * found.situation.heights[end])
+    if hang > 0.0 and after < 0.0:
+        says = Phrase(
+            "The discharge lies below the valve and pulls {} behind it when it shuts: a slow valve or a vacuum breaker prevents that.", after
+        )
+        findings.check("vacuum behind valve", "watch", rules.VACUUM_AFTER, says, actual=after)
+
+
+def check_pump(findings: Findings, found: Found, result: WaterLoopResult) -> None:
+    """The pump: whether it keeps up, how long it runs at a time, and whether it works within its curve."""
+    supply = found.question.supply
+    if found.cycle is not None and supply.pump_flow is not None:
+        run = Duration(found.cycle.drawdown / supply.pump_flow)
+        findings.at_least(
+            "pump run", run, ONE_MINUTE, rules.CYCLING,
+            meets="A full draw-down keeps the pump running {}, at least {}.",
+            breaks="A full draw-down keeps the pump running {} only, not {}: a larger tank spares the pump.",
+        )  # fmt: skip
+        _check_keeping_up(findings, found, result, supply.pump_flow)
+    if supply.points:
+        first, last = supply.points[0].flow, supply.points[-1].flow
+        total = WaterFlow(found.least.total)
+        if first * (1 - 1e-9) <= total <= last * (1 + 1e-9):
+            says = Phrase("The pump works at {}, between the first and last points of its curve, {} and {}.", total, first, last)
+            findings.check("pump curve", "meets", rules.PUMP_CURVE, says, actual=total)
+        else:
+            says = Phrase(
+                "The pump would work at {}, outside its curve from {} to {}: the curve was drawn on, and the pump may be harmed.", total, first, last
+            )
+            findings.check("pump curve", "watch", rules.PUMP_CURVE, says, actual=total, limit=last if total > last else first)
+
+
+def _check_keeping_up(findings: Findings, found: Found, result: WaterLoopResult, pump_flow: WaterFlow) -> None:
+    cut_in = found.question.supply.cut_in
+    if found.starved:
+        says = Phrase(
+            "The loop would draw more than the pump's {}: the tank runs down to {}, below the cut-in of {}, and the pump never stops.",
+            pump_flow, result.supply.pressure, cut_in,
+        )  # fmt: skip
+        findings.check("pump keeps up", "fails", rules.CYCLING, says, actual=result.supply.pressure, limit=cut_in)
+    elif found.cycle is not None and found.cycle.run_time is None:
+        says = Phrase("The pump's {} match the draw between cut-in and cut-out: it runs without a stop while a unit calls.", pump_flow)
+        findings.check("pump keeps up", "meets", rules.CYCLING, says, actual=pump_flow)
+    else:
+        says = Phrase("The pump's {} are more than the loop draws; it starts {} while a unit calls.", pump_flow, result.supply.cycles_per_hour)
+        findings.check("pump keeps up", "meets", rules.CYCLING, says, actual=result.supply.flow, limit=pump_flow)

@@ -1,0 +1,43 @@
+"""Everything that is worked out for one question, in SI, before it is put into words."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from kneewall.calculations.water_loop_flow.answered import FlowRequired
+from kneewall.calculations.water_loop_flow.heat import Water
+from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
+from kneewall.calculations.water_loop_flow.source import TankCycle
+from kneewall.calculations.water_loop_flow.states import Situation, State
+from kneewall.calculations.water_loop_flow.surge import Surge
+
+
+@dataclass(frozen=True)
+class Found:
+    """The states of the loop and what follows from them.
+
+    `least` and `greatest`: at the least and the greatest pressure of the supply (the same but for a pressure tank); `starved`: the loop draws more
+    than the tank's pump delivers; `valve`: the control valve's pipe; `shut`: gauge pressures with it shut, Pa, None where water runs round it.
+    """
+
+    question: WaterLoopQuestion
+    water: Water
+    situation: Situation
+    least: State
+    greatest: State
+    starved: bool
+    calls: list[tuple[list[str], State]]
+    required: list[FlowRequired]
+    valve: int | None
+    shut: dict[str, float] | None
+    surge: Surge | None
+    cycle: TankCycle | None
+
+    @cached_property
+    def calling(self) -> list[str]:
+        """The units that call."""
+        return self.question.calls or [unit.id for unit in self.question.units]
+
+    @cached_property
+    def greatest_velocities(self) -> list[float]:
+        """Velocity in each pipe at the greatest pressure, m/s, without its sign."""
+        return [abs(flow) / bore for flow, bore in zip(self.greatest.flows, self.situation.piping.bores, strict=False)]

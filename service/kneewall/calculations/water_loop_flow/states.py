@@ -1,0 +1,125 @@
+"""The states of the loop: at the least and the greatest supply pressure, on each combination of calls, and with the control valve shut."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from math import sqrt
+
+from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
+from kneewall.calculations.water_loop_flow.piping import Piping
+from kneewall.calculations.water_loop_flow.source import GRAVITY, Curve, drive_of, starved, supply_curve
+from kneewall.calculations.water_loop_flow.tees import TeeLosses
+from kneewall.kernel.quantity import GaugePressure
+from kneewall.kernel.refusal import refuse
+from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.network import link_flows, link_losses, pressures, solve
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """One state of the loop: flows around loops and by link, m3/s; losses by link and gauge pressures by node, Pa.
+
+    `settled`: whether the tees' losses agree with the flows.
+    """
+
+    loops: list[float]
+    flows: list[float]
+    losses: list[float]
+    pressures: dict[str, float]
+    settled: bool
+
+    @property
+    def total(self) -> float:
+        """The flow from supply to discharge."""
+        return self.loops[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """What the states of one question share. SI; `outlet`: gauge pressure at the node `discharge`, `back` the same with its height."""
+
+    question: WaterLoopQuestion
+    piping: Piping
+    heights: dict[str, float]
+    density: float
+    curve: Curve
+    back: float
+    outlet: float
+    tees: TeeLosses | None
+
+    @property
+    def static_supply(self) -> float:
+        """Gauge pressure of the supply at no flow, Pa: of a pressure tank at cut-out."""
+        return float(self.question.supply.cut_out or 0.0) if self.question.supply.kind == "pressure-tank" else self.curve(0.0)[0]
+
+
+def situation_of(question: WaterLoopQuestion, piping: Piping, heights: dict[str, float], density: float, tees: TeeLosses | None) -> Situation:
+    """What the states share. Raises: Refusal where the supply cannot lift the water to the discharge."""
+    curve = supply_curve(question.supply, density)
+    stated = question.supply.fill_pressure if question.loop == "closed" else question.discharge.pressure if question.discharge else None
+    outlet = float(stated or 0.0)
+    back = outlet + density * GRAVITY * heights[DISCHARGE]
+    start = curve(0.0)[0]
+    if start <= back:
+        raise refuse(
+            "/supply",
+            "no water flows: the supply gives {} before any flows, and the height and pressure of the discharge take {}",
+            GaugePressure(start),
+            GaugePressure(back),
+        )
+    return Situation(question, piping, heights, density, curve, back, outlet, tees)
+
+
+def open_state(situation: Situation, layout: Layout, curve: Curve | None = None, start: list[float] | None = None) -> State:
+    """The loop with its valve open, found from the flows around its loops in `start` where there are any."""
+    drive = drive_of(situation.curve if curve is None else curve, situation.back)
+    loops = solve(layout, drive, start)
+    flows = link_flows(layout, loops)
+    lost: list[float] | None = None
+    settled = True
+    if situation.tees is not None:
+        loops, flows, lost, settled = situation.tees.settle(layout, drive, loops)
+    losses = link_losses(layout, flows, lost)
+    reduced = pressures(layout, losses)
+    return State(loops, flows, losses, _gauge(situation, reduced, situation.back - reduced[DISCHARGE]), settled)
+
+
+def _gauge(situation: Situation, reduced: dict[str, float], at_supply: float) -> dict[str, float]:
+    weight = situation.density * GRAVITY
+    heights = situation.heights
+    found = {node: at_supply + pressure - weight * heights[node] for node, pressure in reduced.items()}
+    if DISCHARGE in found:
+        found[DISCHARGE] = situation.outlet
+    return found
+
+
+def least_state(situation: Situation, layout: Layout) -> tuple[State, bool]:
+    """The state at the least supply pressure, and whether the loop draws a pressure tank's pump below its cut-in."""
+    state = open_state(situation, layout)
+    supply = situation.question.supply
+    if supply.kind != "pressure-tank" or supply.pump_flow is None or state.total <= supply.pump_flow:
+        return state, False
+    return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0))), True
+
+
+def cut_out_state(situation: Situation, layout: Layout, least: State) -> State:
+    """The state of a pressure tank at cut-out, found from that at the least pressure: flow goes about with the root of the pressure."""
+    full = (float(situation.question.supply.cut_out or 0.0), 0.0)
+    more = sqrt((full[0] - situation.back) / (least.pressures[SUPPLY] - situation.back))
+    return open_state(situation, layout, lambda _flow: full, [more * flow for flow in least.loops])
+
+
+def shut_pressures(situation: Situation, valve: int) -> dict[str, float] | None:
+    """Gauge pressure at every node with the control valve shut, Pa; None where water still finds a way round it."""
+    closed = (valve,)
+    layout = lay_out(situation.piping.links, closed)
+    if layout.flows_through:
+        return None
+    still = [0.0] * len(situation.piping.links)
+    found = _gauge(situation, pressures(layout, still), situation.static_supply)
+    found.update(_gauge(situation, pressures(lay_out(situation.piping.links, closed, DISCHARGE), still, DISCHARGE), situation.back))
+    return found
+
+
+def idle_links(question: WaterLoopQuestion, piping: Piping, calling: Collection[str]) -> tuple[int, ...]:
+    """Coils that their own valves shut off while these units call."""
+    return tuple([piping.unit_link(number) for number, unit in enumerate(question.units) if unit.own_valve and unit.id not in calling])

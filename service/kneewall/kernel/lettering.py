@@ -1,0 +1,60 @@
+"""Words inside a drawing: escaped for XML, cut or broken to the room there is.
+
+There is no font to measure, so widths are estimated a little too wide rather than too narrow.
+"""
+
+import re
+
+_not_in_xml = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_special = re.compile("[&<>\"']")
+_marks = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;", "\t": " ", "\n": " ", "\r": " "})
+_NARROW, _WIDE = frozenset(" .,:;'|!ijltfI()[]/-"), frozenset("mwMW@%&")
+BOLDER = 1.12
+"""How much wider bold letters are."""
+
+
+def escaped(words: str) -> str:
+    """Any text as XML text or attribute value; characters that XML cannot hold become a replacement mark."""
+    if words.isascii() and words.isprintable():
+        return words.translate(_marks) if _special.search(words) else words
+    return _not_in_xml.sub("�", words).translate(_marks)
+
+
+def width_of(words: str, size: float) -> float:
+    """About how wide the words are at a font size, in units of the drawing."""
+    return size * sum([_width(letter) for letter in words])
+
+
+def _width(letter: str) -> float:
+    if letter in _NARROW:
+        return 0.34
+    if letter in _WIDE:
+        return 0.9
+    if letter > "\u1100":
+        return 1.05
+    return 0.69 if letter.isupper() else 0.61
+
+
+def shortened(words: str, width: float, size: float) -> str:
+    """The words, or as many of their letters as fit into `width` and an ellipsis."""
+    if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
+        return words
+    room, kept = width - size * _width("…"), 0
+    for letter in words:
+        room -= size * _width(letter)
+        if room < 0:
+            break
+        kept += 1
+    return words[:kept].rstrip() + "…"
+
+
+def wrapped(words: str, width: float, size: float) -> list[str]:
+    """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width_of(longer, size) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(shortened(word, width, size))
+    return lines

@@ -1,0 +1,101 @@
+"""The loops of a network: how pipes and coils between `supply` and `discharge` hang together, whatever their layout."""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from kneewall.physics.resistance import Resistance, in_series
+
+SUPPLY, DISCHARGE = "supply", "discharge"
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A pipe or a coil from node `tail` to node `head`."""
+
+    id: str
+    tail: str
+    head: str
+    resistance: Resistance
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Links that carry the same flow: which (index, direction), the sum of which loops (number, direction), and what they lose together."""
+
+    members: tuple[tuple[int, float], ...]
+    loops: tuple[tuple[int, float], ...]
+    resistance: Resistance
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How the links hang together.
+
+    `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
+    way from supply to discharge (none where there is no such way); `apart` links are not joined to the supply at all. A link in no run is a dead end.
+    """
+
+    links: Sequence[Link]
+    tree: tuple[tuple[str, str, int, float], ...]
+    loops: int
+    runs: tuple[Run, ...]
+    apart: tuple[int, ...]
+
+    @property
+    def flows_through(self) -> bool:
+        """Whether the discharge can be reached from the supply."""
+        return self.loops > 0
+
+
+def lay_out(links: Sequence[Link], closed: Collection[int] = (), root: str = SUPPLY) -> Layout:
+    """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
+    touching: dict[str, list[tuple[int, str, float]]] = {root: []}
+    for index, link in enumerate(links):
+        if index in closed:
+            continue
+        touching.setdefault(link.tail, []).append((index, link.head, 1.0))
+        touching.setdefault(link.head, []).append((index, link.tail, -1.0))
+    toward: dict[str, tuple[str, int, float]] = {}
+    depth = {root: 0}
+    waiting = [root]
+    used = set()
+    for node in waiting:
+        for index, other, sign in touching[node]:
+            if other not in depth:
+                depth[other] = depth[node] + 1
+                toward[other] = (node, index, sign)
+                used.add(index)
+                waiting.append(other)
+    chords = [index for index, link in enumerate(links) if index not in used and index not in closed and link.tail in depth]
+    apart = tuple([index for index, link in enumerate(links) if index not in closed and link.tail not in depth])
+    tree = tuple((node, *toward[node]) for node in waiting[1:])
+    if root != SUPPLY or DISCHARGE not in depth:
+        return Layout(links, tree, 0, (), apart)
+    carried: list[list[tuple[int, float]]] = [[] for _ in links]
+    _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)
+    for number, index in enumerate(chords, start=1):
+        carried[index].append((number, 1.0))
+        _close_loop(carried, number, links[index].tail, links[index].head, toward, depth)
+    return Layout(links, tree, len(chords) + 1, _runs(links, carried), apart)
+
+
+def _close_loop(
+    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, toward: dict[str, tuple[str, int, float]], depth: dict[str, int]
+) -> None:
+    """Send the flow of a loop from `head` back to `tail` through the tree."""
+    while head != tail:
+        if depth[head] >= depth[tail]:
+            head, index, sign = toward[head]
+            carried[index].append((number, -sign))
+        else:
+            tail, index, sign = toward[tail]
+            carried[index].append((number, sign))
+
+
+def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tuple[Run, ...]:
+    groups: dict[tuple[tuple[int, float], ...], list[tuple[int, float]]] = {}
+    for index, loops in enumerate(carried):
+        if loops:
+            first = loops[0][1]
+            groups.setdefault(tuple([(number, sign * first) for number, sign in loops]), []).append((index, first))
+    return tuple([Run(tuple(members), loops, in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()])

@@ -1,0 +1,169 @@
+"""Flow in a network of pipes and coils between `supply` and `discharge`, whatever its layout.
+
+The unknowns are the flows around independent loops, so water is conserved at every junction by construction, and pipes in series are one. What each
+link loses rises with its flow, so the flows sought are those at which a convex function is least: Newton's method with exact slopes, its steps
+shortened where they overshoot, comes to them from any start.
+"""
+
+from collections.abc import Callable, Sequence
+
+from kneewall.kernel.rule import Rule, Source
+from kneewall.physics.loops import SUPPLY, Layout
+from kneewall.physics.resistance import loss_and_slope
+
+NETWORK = Rule(
+    id="network.balance",
+    says="At every junction as much water arrives as leaves, and along every way from supply to discharge the same pressure is lost; "
+    "both are solved together until they hold to the last digits.",
+    kind="formula",
+    source=Source(title="Kirchhoff's laws for pipe networks in loop-flow form, solved by Newton's method, as in texts of pipe-network analysis"),
+    standing="from-memory",
+)
+
+MOST_STEPS = 200
+RELATIVE_STEP, ABSOLUTE_STEP = 1e-9, 1e-13
+"""Newton steps shorter than this share of the largest flow, or this flow in m3/s, are the last: the error left is their square."""
+
+Drive = Callable[[float], tuple[float, float]]
+"""Total flow, m3/s -> pressure of the supply above the discharge, at one height, Pa, and its slope, which is never positive."""
+
+
+class NotConverged(ArithmeticError):
+    """The flows did not stand still. No input is known that does this; it keeps an answer from being made of flows that do not balance."""
+
+
+def solve(layout: Layout, drive: Drive, start: list[float] | None = None, lost: Sequence[float] | None = None) -> list[float]:
+    """The flow around each loop, m3/s; loop 0 is the total from supply to discharge.
+
+    `lost`: pressure that each link loses beside what its resistance says, from tail to head whatever the flow, Pa.
+    Source: network.balance. Valid: losses that rise with flow, a drive that does not, and a positive drive at no flow.
+    Raises: NotConverged.
+    """
+    flows = _first_guess(layout, drive) if start is None else start
+    given = _around_loops(layout, lost)
+    wanted, slopes = _unbalanced(layout, drive, flows, given)
+    for _ in range(MOST_STEPS):
+        step = solve_symmetric(slopes, wanted)
+        largest = max(map(abs, step))
+        if largest <= ABSOLUTE_STEP + RELATIVE_STEP * max(map(abs, flows)):
+            return [flow + change for flow, change in zip(flows, step, strict=True)]
+        descent = sum([a * b for a, b in zip(wanted, step, strict=True)])
+        share = 1.0
+        while True:
+            ahead = [flow + share * change for flow, change in zip(flows, step, strict=True)]
+            wanted, slopes = _unbalanced(layout, drive, ahead, given)
+            left = sum([a * b for a, b in zip(wanted, step, strict=True)])
+            if left >= -0.5 * descent or share < 1e-12:
+                break
+            share *= max(0.1, min(0.7, descent / (descent - left)))
+        flows = ahead
+    raise NotConverged(f"flows still change by {largest} m3/s after {MOST_STEPS} steps")
+
+
+def _around_loops(layout: Layout, lost: Sequence[float] | None) -> list[float]:
+    around = [0.0] * layout.loops
+    if lost is not None:
+        for run in layout.runs:
+            together = sum([direction * lost[index] for index, direction in run.members])
+            for number, sign in run.loops:
+                around[number] -= sign * together
+    return around
+
+
+def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[float]) -> tuple[list[float], list[list[float]]]:
+    """Around each loop the pressure that is not lost yet, and the slopes of what is lost (lower triangle)."""
+    count = layout.loops
+    wanted = given[:]
+    slopes = [[0.0] * (row + 1) for row in range(count)]
+    pressure, fall = drive(flows[0])
+    wanted[0] += pressure
+    slopes[0][0] = -fall
+    for run in layout.runs:
+        loops = run.loops
+        flow = 0.0
+        for number, sign in loops:
+            flow += sign * flows[number]
+        loss, slope = loss_and_slope(run.resistance, flow)
+        for place, (number, sign) in enumerate(loops):
+            wanted[number] -= sign * loss
+            row = slopes[number]
+            for other, other_sign in loops[: place + 1]:
+                row[other] += sign * other_sign * slope
+    return wanted, slopes
+
+
+def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float]:
+    """Solve A x = b for a symmetric positive definite A given by its lower triangle, by the square-root-free Cholesky form A = L D L'."""
+    count = len(right)
+    solution = right[:]
+    lower: list[list[float]] = []
+    pivots: list[float] = []
+    for i in range(count):
+        row = matrix[i][:]
+        for j in range(i):
+            entry = row[j]
+            if entry:
+                share = entry / pivots[j]
+                solution[i] -= share * solution[j]
+                row[i] -= share * entry
+                for k in range(j + 1, i):
+                    row[k] -= entry * lower[k][j]
+                row[j] = share
+        lower.append(row)
+        pivots.append(row[i])
+    for i in range(count - 1, -1, -1):
+        value = solution[i] / pivots[i]
+        for j in range(i + 1, count):
+            value -= lower[j][i] * solution[j]
+        solution[i] = value
+    return solution
+
+
+def _first_guess(layout: Layout, drive: Drive) -> list[float]:
+    """Flows as if every run lost in proportion: first at the rate of a usual flow, then at the rate of the flow so found.
+
+    Where losses go with the power 1.85 of the flow, one loop is hit exactly if the rate is changed by the power 0.46 of the flow.
+    """
+    usual = [run.resistance.usual_flow for run in layout.runs]
+    rates = [loss_and_slope(run.resistance, flow)[0] / flow for run, flow in zip(layout.runs, usual, strict=True)]
+    start = [drive(0.0)[0]] + [0.0] * (layout.loops - 1)
+    flows = solve_symmetric(_rates_around(layout, rates), start)
+    for place, run in enumerate(layout.runs):
+        flow = abs(sum([sign * flows[number] for number, sign in run.loops]))
+        rates[place] *= max(flow / usual[place], 1e-3) ** 0.46
+    return solve_symmetric(_rates_around(layout, rates), start)
+
+
+def _rates_around(layout: Layout, rates: Sequence[float]) -> list[list[float]]:
+    slopes = [[0.0] * (row + 1) for row in range(layout.loops)]
+    for run, rate in zip(layout.runs, rates, strict=True):
+        for place, (number, sign) in enumerate(run.loops):
+            for other, other_sign in run.loops[: place + 1]:
+                slopes[number][other] += sign * other_sign * rate
+    return slopes
+
+
+def link_flows(layout: Layout, flows: list[float]) -> list[float]:
+    """The flow in each link from its tail to its head, m3/s; nothing in dead ends."""
+    found = [0.0] * len(layout.links)
+    for run in layout.runs:
+        flow = 0.0
+        for number, sign in run.loops:
+            flow += sign * flows[number]
+        for index, direction in run.members:
+            found[index] = direction * flow
+    return found
+
+
+def link_losses(layout: Layout, flows: Sequence[float], lost: Sequence[float] | None = None) -> list[float]:
+    """What each link loses from its tail to its head, Pa, at the flow in each link; `lost` as in `solve`."""
+    losses = [loss_and_slope(link.resistance, flow)[0] if flow else 0.0 for link, flow in zip(layout.links, flows, strict=True)]
+    return losses if lost is None else [loss + more for loss, more in zip(losses, lost, strict=True)]
+
+
+def pressures(layout: Layout, losses: Sequence[float], root: str = SUPPLY) -> dict[str, float]:
+    """Pressure at every node that the tree reaches, Pa above that at its root, all reduced to one height, from the loss in each link."""
+    found = {root: 0.0}
+    for node, neighbour, index, direction in layout.tree:
+        found[node] = found[neighbour] - direction * losses[index]
+    return found

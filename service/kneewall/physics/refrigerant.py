@@ -1,0 +1,232 @@
+"""Refrigerants: saturation by bubble and dew point, vapour by dew point and superheat, superheat and subcooling from gauge readings.
+
+Every look-up goes to tables that were worked out at import; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
+"""
+
+from collections.abc import Mapping
+from math import exp, log, log1p, sqrt
+from pathlib import Path
+from typing import Literal, get_args
+
+import msgspec
+
+from kneewall.kernel.quantity import Density, Temperature, TemperatureDifference
+from kneewall.kernel.rule import Rule, Source
+from kneewall.kernel.table import load_table
+from kneewall.physics.air import atmospheric_pressure
+from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables, build_tables
+
+RefrigerantName = Literal["R-410A", "R-454B", "R-32", "R-22", "R-407C", "R-134a", "R-290"]
+SafetyGroup = Literal["A1", "A2L", "A3"]
+SLACK = 1e-9
+"""Relative slack at the ends of the range, so that unit conversion refuses nobody."""
+_MOST_ACROSS = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE)
+LEAST_GLIDE = 0.01
+"""K that the tables can tell apart"""
+PRESSURE_SLACK = 1e-5
+"""The same for pressures, which are only as exact as the tables."""
+
+SAFETY_TABLE = load_table(Path(__file__).parent / "tables" / "refrigerants.toml")
+SAFETY_DATA = SAFETY_TABLE.rule
+PROPERTIES = Rule(
+    id="refrigerant.properties",
+    says="Properties follow each refrigerant's Helmholtz-energy equation of state, read from tables within 0.01 % of it. A published chart may differ by 1 %.",
+    kind="formula",
+    source=Source(title="CoolProp, open-source property library; the equations of state it names for each fluid", edition="8.0"),
+    standing="computed",
+)
+LIQUID_BLEND_VISCOSITY = Rule(
+    id="refrigerant.liquid-blend-viscosity",
+    says="The viscosity of liquid R-454B is mixed from its components by ln mu = sum of x ln mu, x mole fractions, at the same temperature.",
+    kind="formula",
+    source=Source(title="Logarithmic mixing rule of liquid viscosity (Arrhenius), as in texts on transport properties"),
+    standing="from-memory",
+)
+BUBBLE_AND_DEW = Rule(
+    id="refrigerant.bubble-and-dew",
+    says="Superheat is counted from the dew point, subcooling from the bubble point, at the absolute pressure; a blend's glide is the difference of the two.",
+    kind="formula",
+    source=Source(title="Definition, as in any text on refrigeration"),
+    standing="published",
+)
+
+
+class OutsideProperties(ArithmeticError):
+    """A state that the tables do not reach: what it is, what was asked and between what it may lie."""
+
+    def __init__(self, what: str, asked: float, least: float, most: float) -> None:
+        super().__init__(f"{what} {asked} outside {least} to {most}")
+        self.what, self.asked, self.least, self.most = what, asked, least, most
+
+
+class Vapor(msgspec.Struct, frozen=True, gc=False):
+    """Vapour at a dew point and superheat."""
+
+    density: float
+    enthalpy: float
+    entropy: float
+    viscosity: float
+
+
+class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
+    """One refrigerant. Temperatures in K, absolute pressures in Pa. Immutable, and so safe to share between threads.
+
+    Valid: bubble and dew points from `least_temperature` to `greatest_temperature`, superheat from 0 to 100 K.
+    Raises: OutsideProperties beyond.
+    """
+
+    name: RefrigerantName
+    safety_group: SafetyGroup
+    lower_flammability_limit: Density | None
+    concentration_limit: Density
+    least_temperature: Temperature
+    greatest_temperature: Temperature
+    bubble_pressures: tuple[float, float]
+    """Bubble pressures at the ends of the range."""
+    dew_pressures: tuple[float, float]
+    tables: PropertyTables
+
+    def bubble_pressure(self, temperature: float) -> float:
+        """Pressure at which liquid of this temperature begins to boil. Source: refrigerant.properties."""
+        return exp(self.tables.bubble_pressure.at(self._place(temperature)))
+
+    def dew_pressure(self, temperature: float) -> float:
+        """Pressure at which vapour of this temperature begins to condense. Source: refrigerant.properties."""
+        return exp(self.tables.dew_pressure.at(self._place(temperature)))
+
+    def bubble_temperature(self, pressure: float) -> float:
+        """Temperature at which liquid begins to boil at this pressure: the inverse of `bubble_pressure`."""
+        tables, (least, most) = self.tables, self.bubble_pressures
+        if not least * (1.0 - PRESSURE_SLACK) <= pressure <= most * (1.0 + PRESSURE_SLACK):
+            raise OutsideProperties("pressure", pressure, least, most)
+        return tables.edge - exp(-tables.bubble_place.at(log(pressure)))
+
+    def dew_temperature(self, pressure: float) -> float:
+        """Temperature at which vapour begins to condense at this pressure: the inverse of `dew_pressure`."""
+        tables, (least, most) = self.tables, self.dew_pressures
+        if not least * (1.0 - PRESSURE_SLACK) <= pressure <= most * (1.0 + PRESSURE_SLACK):
+            raise OutsideProperties("pressure", pressure, least, most)
+        return tables.edge - exp(-tables.dew_place.at(log(pressure)))
+
+    def liquid_density(self, temperature: float) -> float:
+        """Density of saturated liquid. Source: refrigerant.properties."""
+        return exp(self.tables.liquid_density.at(self._place(temperature)))
+
+    def liquid_enthalpy(self, temperature: float) -> float:
+        """Specific enthalpy of saturated liquid. Source: refrigerant.properties."""
+        return self.tables.liquid_enthalpy.at(self._place(temperature))
+
+    def liquid_viscosity(self, temperature: float) -> float:
+        """Viscosity of saturated liquid. Source: refrigerant.properties; for R-454B refrigerant.liquid-blend-viscosity."""
+        return exp(self.tables.liquid_viscosity.at(self._place(temperature)))
+
+    def liquid_specific_heat(self, temperature: float) -> float:
+        """Specific heat of liquid, J/(kg K): the slope of the saturated liquid's enthalpy over 2 K. Source: refrigerant.properties."""
+        low = max(temperature - 1.0, self.least_temperature)
+        high = min(temperature + 1.0, self.greatest_temperature)
+        return (self.liquid_enthalpy(high) - self.liquid_enthalpy(low)) / (high - low)
+
+    def vapor(self, dew: float, superheat: float) -> Vapor:
+        """Vapour at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
+        x, y = self._place(dew), self._across(superheat)
+        tables = self.tables
+        return Vapor(
+            exp(tables.dew_pressure.at(x) + tables.vapor_density.at(x, y)),
+            tables.vapor_enthalpy.at(x, y),
+            tables.vapor_entropy.at(x, y),
+            exp(tables.vapor_viscosity.at(x, y)),
+        )
+
+    def vapor_density(self, dew: float, superheat: float) -> float:
+        """Only the density of `vapor`."""
+        x = self._place(dew)
+        return exp(self.tables.dew_pressure.at(x) + self.tables.vapor_density.at(x, self._across(superheat)))
+
+    def vapor_enthalpy(self, dew: float, superheat: float) -> float:
+        """Only the specific enthalpy of `vapor`."""
+        return self.tables.vapor_enthalpy.at(self._place(dew), self._across(superheat))
+
+    def superheat_at_entropy(self, dew: float, entropy: float) -> float:
+        """The superheat, K, at which vapour of this dew point has an entropy, by the secant. Raises: OutsideProperties above 100 K."""
+        return self._superheat(dew, entropy, "entropy")
+
+    def superheat_at_enthalpy(self, dew: float, enthalpy: float) -> float:
+        """The superheat, K, at which vapour of this dew point has an enthalpy, by the secant. Raises: OutsideProperties above 100 K."""
+        return self._superheat(dew, enthalpy, "enthalpy")
+
+    def glide(self, pressure: float) -> float:
+        """Dew point less bubble point at one pressure, K; zero for a pure refrigerant. Source: refrigerant.bubble-and-dew."""
+        difference = self.dew_temperature(pressure) - self.bubble_temperature(pressure)
+        return difference if difference > LEAST_GLIDE else 0.0
+
+    def _superheat(self, dew: float, wanted: float, quantity: Literal["entropy", "enthalpy"]) -> float:
+        x = self._place(dew)
+        table = self.tables.vapor_entropy if quantity == "entropy" else self.tables.vapor_enthalpy
+        least, most = table.at(x, 0.0), table.at(x, _MOST_ACROSS)
+        if not least <= wanted <= most:
+            raise OutsideProperties(quantity, wanted, least, most)
+        before, miss_before = 0.0, least - wanted
+        y, slope = _MOST_ACROSS * sqrt((wanted - least) / (most - least)), most - least
+        for _ in range(40):
+            miss = table.at(x, y) - wanted
+            if y != before:
+                slope = (miss - miss_before) / (y - before)
+            step = miss / slope
+            before, miss_before, y = y, miss, min(max(y - step, 0.0), _MOST_ACROSS)
+            if abs(step) < 1e-11:
+                break
+        return SUPERHEAT_SCALE * (exp(y) - 1.0)
+
+    def _place(self, temperature: float) -> float:
+        if not self.least_temperature * (1.0 - SLACK) <= temperature <= self.greatest_temperature * (1.0 + SLACK):
+            raise OutsideProperties("temperature", temperature, self.least_temperature, self.greatest_temperature)
+        return -log(self.tables.edge - temperature)
+
+    def _across(self, superheat: float) -> float:
+        if not -SLACK <= superheat <= MOST_SUPERHEAT * (1.0 + SLACK):
+            raise OutsideProperties("superheat", superheat, 0.0, MOST_SUPERHEAT)
+        return log1p(max(superheat, 0.0) / SUPERHEAT_SCALE)
+
+
+def _refrigerant(row: Mapping[str, float | str | bool]) -> Refrigerant:
+    name, limit = str(row["refrigerant"]), row.get("lower_flammability_limit")
+    tables = build_tables(name)
+    least, greatest = tables.least_temperature, tables.greatest_temperature
+    ends = -log(tables.edge - least), -log(tables.edge - greatest)
+    return Refrigerant(
+        name=name,  # type: ignore[arg-type]
+        safety_group=row["safety_group"],  # type: ignore[arg-type]
+        lower_flammability_limit=None if limit is None else Density(float(limit)),
+        concentration_limit=Density.of(float(row["concentration_limit"]), "lb/1000ft3"),
+        least_temperature=Temperature(least),
+        greatest_temperature=Temperature(greatest),
+        bubble_pressures=(exp(tables.bubble_pressure.at(ends[0])), exp(tables.bubble_pressure.at(ends[1]))),
+        dew_pressures=(exp(tables.dew_pressure.at(ends[0])), exp(tables.dew_pressure.at(ends[1]))),
+        tables=tables,
+    )
+
+
+REFRIGERANTS: Mapping[str, Refrigerant] = {str(row["refrigerant"]): _refrigerant(row) for row in SAFETY_TABLE.rows}
+"""Every refrigerant by name, its tables worked out at import."""
+assert set(REFRIGERANTS) == set(get_args(RefrigerantName))
+
+
+def refrigerant_named(name: RefrigerantName) -> Refrigerant:
+    """The refrigerant of this name."""
+    return REFRIGERANTS[name]
+
+
+def superheat_at_gauge(refrigerant: Refrigerant, suction: float, temperature: float, altitude: float = 0.0) -> TemperatureDifference:
+    """Superheat of a suction line: T - T_dew(p_gauge + p_atmosphere); gauge pressure in Pa, temperature in K, altitude in m.
+
+    Negative where liquid comes back. Source: refrigerant.bubble-and-dew, air.moist. Raises: OutsideProperties.
+    """
+    return TemperatureDifference(temperature - refrigerant.dew_temperature(suction + atmospheric_pressure(altitude)))
+
+
+def subcooling_at_gauge(refrigerant: Refrigerant, liquid: float, temperature: float, altitude: float = 0.0) -> TemperatureDifference:
+    """Subcooling of a liquid line: T_bubble(p_gauge + p_atmosphere) - T; gauge pressure in Pa, temperature in K, altitude in m.
+
+    Negative where the line holds gas. Source: refrigerant.bubble-and-dew, air.moist. Raises: OutsideProperties.
+    """
+    return TemperatureDifference(refrigerant.bubble_temperature(liquid + atmospheric_pressure(altitude)) - temperature)

@@ -1,0 +1,114 @@
+"""Copper tube for refrigerants: its nominal sizes, dimensions, weight and working pressure."""
+
+from math import pi
+from pathlib import Path
+from typing import Literal
+
+import msgspec
+
+from kneewall.kernel.quantity import Dimension, GaugePressure, MassPerLength, Stress, Temperature
+from kneewall.kernel.rule import Rule, Source
+from kneewall.kernel.table import load_table
+
+Temper = Literal["annealed", "drawn"]
+
+TUBE_TABLE = load_table(Path(__file__).parent / "tables" / "tube_dimensions.toml")
+DIMENSIONS = TUBE_TABLE.rule
+STRESS_TABLE = load_table(Path(__file__).parent / "tables" / "tube_stress.toml")
+RATED_PRESSURE = STRESS_TABLE.rule
+WEIGHT = Rule(
+    id="tubes.weight",
+    says="A copper tube weighs its metal's cross-section times 0.323 lb/in3.",
+    kind="formula",
+    source=Source(title="Copper Tube Handbook, physical properties of copper C12200", publisher="Copper Development Association"),
+    standing="from-memory",
+)
+
+COPPER_DENSITY = 8940.0
+"""kg/m3"""
+COPPER_ROUGHNESS = 1.5e-6
+"""m; drawn tubing"""
+SAME_SIZE = 1e-5
+"""m within which a size asked for is the nominal size"""
+COOLEST_RATED = Temperature.of(150, "degF")
+"""Tube is never rated by a stress for cooler metal than this, because a line may stand in a hot attic."""
+HOTTEST_RATED = Temperature.of(250, "degF")
+
+
+class Tube(msgspec.Struct, frozen=True, kw_only=True):
+    """One made tube."""
+
+    nominal_size: Dimension
+    temper: Temper
+    wall: Dimension
+    inside_diameter: Dimension
+    least_wall: Dimension
+    greatest_diameter: Dimension
+    area: float
+    """Open cross-section, m2."""
+    relative_roughness: float
+    strength: float
+    """Working pressure over allowable stress."""
+    weight: MassPerLength
+
+
+def tubes_of(temper: Temper) -> tuple[Tube, ...]:
+    """Every made tube of a temper, smallest bore first."""
+    return _TUBES[temper]
+
+
+def tubes_named(temper: Temper, nominal_size: float) -> tuple[Tube, ...]:
+    """The tubes of this nominal size (outside diameter, m): none where it is not made, two where two walls are made."""
+    return tuple(tube for tube in _TUBES[temper] if abs(tube.nominal_size - nominal_size) < SAME_SIZE)
+
+
+def tube_weight(outside_diameter: float, wall: float) -> float:
+    """Mass per length, kg/m, of copper tube of the given dimensions in m: rho pi t (D - t). Source: tubes.weight."""
+    return COPPER_DENSITY * pi * wall * (outside_diameter - wall)
+
+
+def allowable_stress(temperature: float) -> float | None:
+    """Allowable stress of annealed copper, Pa, at a temperature in K; None above 250 degF.
+
+    Linear between the printed temperatures. Source: tubes.rated-pressure. Departs: 150 degF is taken where the metal is cooler.
+    """
+    if temperature > HOTTEST_RATED + 1e-9:
+        return None
+    metal = Temperature(min(max(temperature, COOLEST_RATED), HOTTEST_RATED))
+    stress = STRESS_TABLE.read("temperature", round(metal.to("degF"), 9), "stress")
+    return None if stress is None else Stress.of(stress, "psi")
+
+
+def rated_pressure(tube: Tube, temperature: float) -> GaugePressure | None:
+    """Working pressure of a brazed tube at a metal temperature in K: P = 2 S t/(D - 0.8 t); None above 250 degF.
+
+    Source: tubes.rated-pressure. Valid: to 250 degF.
+    """
+    stress = allowable_stress(temperature)
+    return None if stress is None else pressure_at_stress(tube, stress)
+
+
+def pressure_at_stress(tube: Tube, stress: float) -> GaugePressure:
+    """Working pressure at an allowable stress in Pa. Source: tubes.rated-pressure."""
+    return GaugePressure(stress * tube.strength)
+
+
+def _tube(row: dict[str, float | str | bool]) -> Tube:
+    size, wall, least, greatest = (Dimension.of(float(row[name]), "in") for name in ("nominal_size", "wall", "least_wall", "greatest_diameter"))
+    inside = Dimension(size - 2.0 * wall)
+    return Tube(
+        nominal_size=size,
+        temper=row["temper"],  # type: ignore[arg-type]
+        wall=wall,
+        inside_diameter=inside,
+        least_wall=least,
+        greatest_diameter=greatest,
+        area=pi / 4.0 * inside * inside,
+        relative_roughness=COPPER_ROUGHNESS / inside,
+        strength=2.0 * least / (greatest - 0.8 * least),
+        weight=MassPerLength(tube_weight(size, wall)),
+    )
+
+
+_MADE = sorted((_tube(row) for row in TUBE_TABLE.rows), key=lambda tube: tube.inside_diameter)
+_TUBES: dict[str, tuple[Tube, ...]] = {temper: tuple(tube for tube in _MADE if tube.temper == temper) for temper in ("annealed", "drawn")}

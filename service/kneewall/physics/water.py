@@ -1,0 +1,221 @@
+"""Water and water with antifreeze: density, viscosity, heat capacity and freezing point, from tables that are filled once at start-up."""
+
+from dataclasses import dataclass
+from math import exp, log
+from typing import Annotated, Literal, Protocol
+
+import msgspec
+from CoolProp.CoolProp import PT_INPUTS, AbstractState, iT_freeze
+
+from kneewall.kernel.quantity import Temperature
+from kneewall.kernel.question import Question, asked
+from kneewall.kernel.refusal import refuse
+from kneewall.kernel.rule import Rule, Source
+
+FluidKind = Literal["water", "propylene-glycol", "ethylene-glycol", "methanol", "ethanol"]
+
+WATER = Rule(
+    id="water.water",
+    says="Density, viscosity, heat capacity and speed of sound of water follow the international formulations at 3 bar; between 1 and 8 bar "
+    "density changes by 0.03 %.",
+    kind="formula",
+    source=Source(title="IAPWS-95 and the viscosity formulation of 2008, as CoolProp computes them", publisher="IAPWS; CoolProp"),
+    standing="computed",
+)
+ANTIFREEZE = Rule(
+    id="water.antifreeze",
+    says="Properties of water with antifreeze follow published fits by mass fraction and temperature. Published antifreeze charts by volume "
+    "agree on the freezing point within about 1 °F for propylene glycol and 3 °F for ethanol.",
+    kind="formula",
+    source=Source(
+        title="Properties of Secondary Working Fluids for Indirect Systems, as CoolProp's incompressible fluids compute it", edition="2010"
+    ),
+    standing="computed",
+)
+
+WATER_FREEZES = Temperature(273.15)
+REFERENCE_DENSITY = 999.016
+"""kg/m3, water at 60 °F: the density to which a valve's Cv refers."""
+
+SAME_TEMPERATURE = 1e-9
+"""K; 32 °F and 0 °C differ in the last digit only."""
+
+_PRESSURE = 3e5
+_HIGHEST_WATER, _HIGHEST_GLYCOL, _HIGHEST_ALCOHOL = 373.15, 333.15, 313.15
+_MIXTURES = {
+    "propylene-glycol": ("MPG", _HIGHEST_GLYCOL),
+    "ethylene-glycol": ("MEG", _HIGHEST_GLYCOL),
+    "methanol": ("MMA", _HIGHEST_ALCOHOL),
+    "ethanol": ("MEA", _HIGHEST_ALCOHOL),
+}
+LEAST_FRACTION, MOST_FRACTION = 0.05, 0.50
+_FRACTION_STEP, _TEMPERATURE_STEPS = 0.01, 64
+
+
+class Fluid(Question, frozen=True, kw_only=True):
+    """What circulates: water, or water with antifreeze."""
+
+    kind: Annotated[FluidKind, msgspec.Meta(description="Water, or the antifreeze in it")] = "water"
+    mass_fraction: (
+        Annotated[
+            float,
+            asked("Mass of antifreeze in the mass of the mixture; charts and labels often speak of volume", least=LEAST_FRACTION, most=MOST_FRACTION),
+        ]
+        | None
+    ) = None
+
+
+@dataclass(frozen=True, slots=True)
+class Liquid:
+    """A liquid at one temperature. SI: K, kg/m3, Pa.s, J/(kg K)."""
+
+    temperature: float
+    density: float
+    viscosity: float
+    specific_heat: float
+
+
+class Properties(Protocol):
+    """A liquid over its range of temperatures, K."""
+
+    freezing: float
+    highest: float
+
+    def at(self, temperature: float) -> Liquid:
+        """The liquid at a temperature between `freezing` and `highest`."""
+        ...
+
+    def specific_heat(self, temperature: float) -> float:
+        """Heat capacity, J/(kg K), at a temperature between `freezing` and `highest`."""
+        ...
+
+
+class WaterTable:
+    """Water every 1 K: linear in density and heat capacity, linear in the logarithm of viscosity."""
+
+    freezing: float = WATER_FREEZES
+    highest: float = _HIGHEST_WATER
+
+    def __init__(self) -> None:
+        state = AbstractState("HEOS", "Water")
+        self._rows: list[tuple[float, float, float, float]] = []
+        for kelvin in range(round(self.highest - self.freezing) + 1):
+            state.update(PT_INPUTS, _PRESSURE, self.freezing + kelvin)
+            self._rows.append((state.rhomass(), log(state.viscosity()), state.cpmass(), state.speed_sound()))
+
+    def at(self, temperature: float) -> Liquid:
+        """Water at a temperature, K. Source: water.water. Valid: 273.15 to 373.15 K."""
+        below, share = self._place(temperature)
+        low, high = self._rows[below], self._rows[below + 1]
+        return Liquid(
+            temperature,
+            low[0] + share * (high[0] - low[0]),
+            exp(low[1] + share * (high[1] - low[1])),
+            low[2] + share * (high[2] - low[2]),
+        )
+
+    def specific_heat(self, temperature: float) -> float:
+        """Heat capacity of water, J/(kg K). Source: water.water. Valid: 273.15 to 373.15 K."""
+        below, share = self._place(temperature)
+        return self._rows[below][2] + share * (self._rows[below + 1][2] - self._rows[below][2])
+
+    def speed_of_sound(self, temperature: float) -> float:
+        """Speed of sound in water, m/s. Source: water.water. Valid: 273.15 to 373.15 K."""
+        below, share = self._place(temperature)
+        return self._rows[below][3] + share * (self._rows[below + 1][3] - self._rows[below][3])
+
+    def _place(self, temperature: float) -> tuple[int, float]:
+        steps = temperature - self.freezing
+        below = min(max(int(steps), 0), len(self._rows) - 2)
+        return below, steps - below
+
+
+class MixtureTable:
+    """One antifreeze in water: rows by mass fraction, each from its own freezing point to the highest temperature in equal steps."""
+
+    def __init__(self, fluid: str, highest: float) -> None:
+        state = AbstractState("INCOMP", fluid)
+        self.highest = highest
+        self.freezing: list[float] = []
+        self._rows: list[list[tuple[float, float, float]]] = []
+        for step in range(round((MOST_FRACTION - LEAST_FRACTION) / _FRACTION_STEP) + 1):
+            state.set_mass_fractions([LEAST_FRACTION + step * _FRACTION_STEP])
+            freezing = state.keyed_output(iT_freeze)
+            self.freezing.append(freezing)
+            self._rows.append([self._node(state, freezing, number) for number in range(_TEMPERATURE_STEPS + 1)])
+
+    def _node(self, state: AbstractState, freezing: float, number: int) -> tuple[float, float, float]:
+        above = 1e-9 if number == 0 else -1e-9 if number == _TEMPERATURE_STEPS else 0.0
+        temperature = freezing + (self.highest - freezing) * number / _TEMPERATURE_STEPS + above
+        state.update(PT_INPUTS, _PRESSURE, temperature)
+        return state.rhomass(), log(state.viscosity()), state.cpmass()
+
+    def mixture(self, fraction: float) -> "Mixture":
+        """The mixture of one mass fraction."""
+        steps = (fraction - LEAST_FRACTION) / _FRACTION_STEP
+        below = min(max(int(steps + 1e-9), 0), len(self._rows) - 2)
+        return Mixture(self, below, steps - below)
+
+    def node(self, row: int, number: int) -> tuple[float, float, float]:
+        """Density, logarithm of viscosity and heat capacity at one node."""
+        return self._rows[row][number]
+
+
+class Mixture:
+    """Water with one antifreeze of one mass fraction."""
+
+    def __init__(self, table: MixtureTable, row: int, share: float) -> None:
+        self.table, self.row, self.share = table, row, share
+        self.freezing = table.freezing[row] + share * (table.freezing[row + 1] - table.freezing[row])
+        self.highest = table.highest
+
+    def at(self, temperature: float) -> Liquid:
+        """The mixture at a temperature, K, straight between four nodes. Source: water.antifreeze. Valid: freezing point to `highest`."""
+        steps = (temperature - self.freezing) / (self.highest - self.freezing) * _TEMPERATURE_STEPS
+        below = min(max(int(steps), 0), _TEMPERATURE_STEPS - 1)
+        across = steps - below
+        weights = ((1.0 - self.share) * (1.0 - across), (1.0 - self.share) * across, self.share * (1.0 - across), self.share * across)
+        node = self.table.node
+        corners = (node(self.row, below), node(self.row, below + 1), node(self.row + 1, below), node(self.row + 1, below + 1))
+        density, viscosity, heat = (sum(weight * corner[which] for weight, corner in zip(weights, corners, strict=True)) for which in (0, 1, 2))
+        return Liquid(temperature, density, exp(viscosity), heat)
+
+    def specific_heat(self, temperature: float) -> float:
+        """Heat capacity of the mixture, J/(kg K). Source: water.antifreeze. Valid: freezing point to `highest`."""
+        return self.at(temperature).specific_heat
+
+
+WATER_TABLE = WaterTable()
+MIXTURE_TABLES = {kind: MixtureTable(*entry) for kind, entry in _MIXTURES.items()}
+
+
+def properties_of(kind: FluidKind, mass_fraction: float | None) -> Properties:
+    """The properties of a fluid. Valid: mass fraction 0.05 to 0.50 for antifreeze, None for water."""
+    if kind == "water" or mass_fraction is None:
+        return WATER_TABLE
+    return MIXTURE_TABLES[kind].mixture(mass_fraction)
+
+
+def fluid_rule(fluid: Fluid) -> Rule:
+    """Where the properties of a fluid come from."""
+    return WATER if fluid.kind == "water" else ANTIFREEZE
+
+
+def fluid_properties(fluid: Fluid, pointer: str = "/fluid") -> Properties:
+    """The properties of the fluid of a question. Raises: Refusal where the mass fraction is missing or does not belong."""
+    if fluid.kind == "water":
+        if fluid.mass_fraction is not None:
+            raise refuse(f"{pointer}/mass_fraction", "plain water has no mass fraction of antifreeze; leave it out or name the antifreeze")
+        return WATER_TABLE
+    if fluid.mass_fraction is None:
+        raise refuse(f"{pointer}/mass_fraction", "is missing: the mass of {} in the mass of the mixture, such as 0.2", fluid.kind)
+    return properties_of(fluid.kind, fluid.mass_fraction)
+
+
+def liquid_at(properties: Properties, temperature: Temperature, pointer: str) -> Liquid:
+    """The liquid at a temperature of the question. Raises: Refusal below the freezing point and above what is known."""
+    if temperature < properties.freezing - SAME_TEMPERATURE:
+        raise refuse(pointer, "this fluid freezes at {}; at {} it does not flow", Temperature(properties.freezing), temperature)
+    if temperature > properties.highest + SAME_TEMPERATURE:
+        raise refuse(pointer, "the properties of this fluid are known up to {}, not at {}", Temperature(properties.highest), temperature)
+    return properties.at(temperature)

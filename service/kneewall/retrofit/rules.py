@@ -1,0 +1,114 @@
+"""What the whole job rests on beside its parts, and its cautions."""
+
+from kneewall.kernel.rule import COMMON_PRACTICE, Caution, Rule, Source
+
+WORST_PART = Rule(
+    id="retrofit-check.worst-part",
+    says="The job is as good as its worst part: it fails where any part or any clash fails, and is referred where any part is referred.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+PAN_PRESSURE = Rule(
+    id="retrofit-check.pan-pressure",
+    says="The pan of a draw-through unit feels what lies before it: return ducts, grille and filter; never the whole external static pressure.",
+    kind="formula",
+    source=Source(title="Condensate traps for cooling coils (engineering article, read in a copy)"),
+    standing="published",
+)
+HANGING_HEIGHT = Rule(
+    id="retrofit-check.hanging-height",
+    says="The unit hangs as high as trap, drain and air gap need, and as low as the rafters need.",
+    kind="limit",
+    source=Source(title="Follows from the drain's own fall and the elevations of the question"),
+    standing="computed",
+)
+CLEAR_SPACE = Rule(
+    id="retrofit-check.clear-space",
+    says="Sheet metal is counted with 2 in of wrap on every side between attic floor and rafters.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+BLOWER_AND_DUCTS = Rule(
+    id="retrofit-check.blower-and-ducts",
+    says="Ducts and blower agree where the unit moves its design air within 10 %; to another flow the ducts' pressure is carried by the power 1.9.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+WATER_AND_SUPPLY = Rule(
+    id="retrofit-check.water-and-supply",
+    says="Every unit needs its required flow; to another flow the loop's pressure is carried by the power 1.9, a valve's by the square.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+ONE_LINE_TWO_MODES = Rule(
+    id="retrofit-check.one-line-two-modes",
+    says="A heat pump's vapor line must serve cold vapor in cooling and hot gas in heating with one size.",
+    kind="limit",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+PAN_AND_LOOP_LEAK = Rule(
+    id="retrofit-check.pan-and-loop-leak",
+    says="An auxiliary pan and its drain are made for condensate and cannot hold a leak of the loop; a sensor must shut the loop.",
+    kind="limit",
+    source=Source(title="Follows from the pan's volume and the loop's flow"),
+    standing="computed",
+)
+ACCESS_SPACE = Rule(
+    id="retrofit-check.access-space",
+    says="30 in of level space stay free beside what hangs wider than the unit: pan and rods.",
+    kind="limit",
+    source=Source(title="International Residential Code", edition="2018", clause="M1305.1", publisher="International Code Council"),
+    standing="published",
+)
+SHEET_WEIGHT = Rule(
+    id="retrofit-check.sheet-weight",
+    says="Sheet metal is counted as 24 gauge galvanized at 1.156 lb/ft2, 15 % over the plain surface for seams and offcuts; the rods carry half of a plenum that hangs on the unit's collar.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+STOCK_LENGTHS = Rule(
+    id="retrofit-check.stock-lengths",
+    says="Pipe, rod and channel come in 10 ft lengths, flexible duct in 25 ft, refrigerant tube in coils of 50 ft, sheet in 4 by 8 ft; orders are rounded up.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+PROVE_BEFORE_COVERING = Rule(
+    id="retrofit-check.prove-before-covering",
+    says="Each stage is proved before the next one covers it.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+CONFLICT_RULES = {
+    "ducts and blower": BLOWER_AND_DUCTS,
+    "water and supply": WATER_AND_SUPPLY,
+    "hanging height and drain": HANGING_HEIGHT,
+    "headroom": HANGING_HEIGHT,
+    "sheet metal and clear space": CLEAR_SPACE,
+    "one line, two modes": ONE_LINE_TWO_MODES,
+    "pan and loop leak": PAN_AND_LOOP_LEAK,
+    "access and what hangs there": ACCESS_SPACE,
+}
+
+WORK_IN_ATTICS = Caution(
+    id="retrofit-check.work-in-attics",
+    hazard="fall",
+    says="Attics are hot, dark and open between joists: walkway and light come first, two people lift, and nobody works there alone on a hot day.",
+)
+PERMITS = Caution(
+    id="retrofit-check.permits",
+    hazard="structural",
+    says="Permits, inspections and licences are local. Framing, wiring, refrigerant and potable water each want the person licensed for it.",
+)
+POWER_OFF = Caution(
+    id="retrofit-check.power-off",
+    hazard="electrical",
+    says="Lock out the power of the old unit before the first screw is turned, and of the new one until the last wire is covered.",
+)

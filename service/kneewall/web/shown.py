@@ -1,0 +1,108 @@
+"""Any question or answer as titled figures, groups and tables, in the reader's units: what the pages and the sheet print."""
+
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
+
+import msgspec
+
+from kneewall.kernel.answer import Answer, Figured
+from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import Quantity, UnitSystem, number_shown
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One titled thing: a figure (`text`), a group (`entries`) or a table (`columns`, `rows`)."""
+
+    title: str
+    says: str = ""
+    text: str = ""
+    entries: list["Entry"] = field(default_factory=list)
+    columns: list[tuple[str, str]] = field(default_factory=list)
+    """Title and, where a whole column has one, unit."""
+    rows: list[list[str]] = field(default_factory=list)
+
+
+def entries_of(found: object, system: UnitSystem) -> list[Entry]:
+    """The fields of a struct or dict that hold something."""
+    if isinstance(found, Answer):
+        return [entry for entry in (_entry("checks", "", found.checks, system), *entries_of(found.result, system)) if entry is not None]
+    says = _descriptions(type(found)) if isinstance(found, Figured) else {}
+    entries = (_entry(str(name), says.get(str(name), ""), value, system) for name, value in _pairs(found))
+    return [entry for entry in entries if entry is not None]
+
+
+def titled(name: str) -> str:
+    """A field's name as people read it."""
+    words = name.replace("_", " ")
+    return words[:1].upper() + words[1:]
+
+
+def _entry(name: str, says: str, value: object, system: UnitSystem) -> Entry | None:
+    if value is None or value == [] or value == {}:
+        return None
+    title = titled(name)
+    if isinstance(value, list | tuple) and all(isinstance(one, msgspec.Struct | dict) for one in value):
+        return _table(title, says, list(value), system)
+    if isinstance(value, msgspec.Struct | dict):
+        inner = entries_of(value, system)
+        return Entry(title, says, entries=inner) if inner else None
+    return Entry(title, says, text=_cell(value, system))
+
+
+def _table(title: str, says: str, found: list[Any], system: UnitSystem) -> Entry:
+    rows = [dict(_pairs(one)) for one in found]
+    names = list(dict.fromkeys(name for row in rows for name, value in row.items() if value is not None and value != []))
+    units = {name: _common_unit([row.get(name) for row in rows], system) for name in names}
+    cells = [[_cell(row.get(name), system).removesuffix(f" {units[name]}") for name in names] for row in rows]
+    return Entry(title, says, columns=[(titled(name), units[name]) for name in names], rows=cells)
+
+
+def _common_unit(values: list[Any], system: UnitSystem) -> str:
+    """The unit that every figure of a column is shown in; none where they differ or are no quantities."""
+    given = [value for value in values if value is not None]
+    first = given[0]
+    if not isinstance(first, Quantity) or any(type(value) is not type(first) for value in given):
+        return ""
+    return first.table.ip.shown if system == "ip" else first.table.si.shown
+
+
+def _cell(value: object, system: UnitSystem) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, Quantity):
+        return value.shown(system)
+    if isinstance(value, Phrase):
+        return value.shown(system)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return number_shown(value)
+    if isinstance(value, list | tuple):
+        return ("; " if any(isinstance(one, msgspec.Struct) for one in value) else ", ").join([_cell(one, system) for one in value])
+    if isinstance(value, msgspec.Struct | dict):
+        found = [(name, one) for name, one in _pairs(value) if one is not None and one != [] and one != {}]
+        return ", ".join([_cell(one, system) if isinstance(one, str) else f"{name.replace('_', ' ')} {_cell(one, system)}" for name, one in found])
+    return str(value)
+
+
+def _pairs(found: object) -> list[tuple[str, Any]]:
+    if isinstance(found, msgspec.Struct):
+        return [(name, getattr(found, name)) for name in found.__struct_fields__]
+    return [(str(name), value) for name, value in found.items()] if isinstance(found, dict) else []
+
+
+@cache
+def _descriptions(struct: type[msgspec.Struct]) -> dict[str, str]:
+    described = msgspec.inspect.type_info(struct)
+    assert isinstance(described, msgspec.inspect.StructType)
+    return {one.name: _description(one.type) for one in described.fields}
+
+
+def _description(described: msgspec.inspect.Type) -> str:
+    if isinstance(described, msgspec.inspect.Metadata):
+        return str((described.extra_json_schema or {}).get("description", "")).replace("`", "") or _description(described.type)
+    if isinstance(described, msgspec.inspect.UnionType):
+        return next((says for one in described.types if (says := _description(one))), "")
+    return ""

@@ -1,0 +1,136 @@
+"""Every page as HTML: the templates, filled."""
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import jinja2
+import msgspec
+from markupsafe import Markup
+
+from kneewall import RULEBOOK, VERSION
+from kneewall.kernel.answer import Answer, WorkingLine
+from kneewall.kernel.calculation import AnyCalculation
+from kneewall.kernel.phrase import figure_shown
+from kneewall.kernel.quantity import UnitSystem
+from kneewall.kernel.refusal import Fault
+from kneewall.kernel.rule import Rule
+from kneewall.kernel.schema import Schema
+from kneewall.kernel.table import Table
+from kneewall.web.fields import Field, form_of
+from kneewall.web.nodes import Nodes, by_pointer, patterns
+from kneewall.web.shown import entries_of
+
+STANDINGS = {
+    "published": "Read in the source or in a quotation of it.",
+    "from-memory": "Recalled, not read again for this service.",
+    "common-practice": "A habit of the trade, without a source.",
+    "computed": "Follows from the formula named.",
+}
+BETWEENS = {
+    "linear": "Between two rows it is read along a straight line.",
+    "smaller": "Between two rows the smaller one holds.",
+    "larger": "Between two rows the larger one holds.",
+    "refuse": "It is read only at its rows.",
+}
+
+
+@cache
+def _templates() -> jinja2.Environment:
+    loader = jinja2.FileSystemLoader(Path(__file__).parent / "templates")
+    found = jinja2.Environment(loader=loader, autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined)
+    found.globals.update(version=VERSION, rulebook=RULEBOOK, standings=STANDINGS, betweens=BETWEENS)
+    return found
+
+
+def _page(template: str, **content: Any) -> bytes:
+    return _templates().get_template(template).render(content).encode("utf-8", "replace")
+
+
+def index_page(calculations: list[AnyCalculation]) -> bytes:
+    """The list of calculations."""
+    return _page("index.html", calculations=calculations)
+
+
+def form_page(
+    calculation: AnyCalculation,
+    system: UnitSystem,
+    *,
+    question: dict[str, Any] | None = None,
+    faults: list[Fault] | None = None,
+    answered: dict[str, Any] | None = None,
+    link: str = "",
+) -> bytes:
+    """A calculation's form, with what was entered, what is wrong with it or the answer to it. Raises: Refusal where it is too large for a form."""
+    form = form_of(calculation.question)
+    nodes = Nodes(system, by_pointer(faults or [], system))
+    root = nodes.build(form, {} if question is None else question)
+    written = msgspec.json.format(msgspec.json.encode(question or {}), indent=1).decode()
+    return _page(
+        "form.html",
+        calculation=calculation,
+        system=system,
+        form=root,
+        patterns=_patterns(form, system),
+        summary=nodes.summary(),
+        answered=answered,
+        link=link,
+        written=written,
+    )
+
+
+@cache
+def _patterns(form: Field, system: UnitSystem) -> Markup:
+    """The patterns of a form's items, from which the script makes new ones. Written once: they are the same on every page."""
+    return Markup(_templates().get_template("patterns.html").render(patterns=patterns(form, system)))
+
+
+def answered(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> dict[str, Any]:
+    """An answer as the pages show it."""
+    return {
+        "checks": [{"check": one.check, "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in answer.checks],
+        "drawing": _drawing(calculation, question, answer, system),
+        "result": entries_of(answer.result, system),
+        "rules": answer.rules,
+        "cautions": answer.cautions,
+        "working": [_line(one, system) for one in answer.working or []],
+    }
+
+
+def _line(line: WorkingLine, system: UnitSystem) -> dict[str, str]:
+    shown = {"substituted": line.substituted.shown(system), "value": figure_shown(line.value, system)}
+    return {"step": line.step, "formula": line.formula, "rule": line.rule or "", **shown}
+
+
+def _drawing(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> Markup:
+    """The drawing, ready for a page: the kit has escaped every text in it. Nothing where none can be drawn; the answer stands without it."""
+    if calculation.drawing is None:
+        return Markup("")
+    try:
+        return Markup(calculation.drawing(question, answer, system))
+    except ArithmeticError:
+        return Markup("")
+
+
+def sheet_page(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> bytes:
+    """The sheet for the permit folder."""
+    content = answered(calculation, question, answer, system)
+    return _page("sheet.html", calculation=calculation, asked=entries_of(question, system), answered=content)
+
+
+def rule_page(rule: Rule, table: Table | None) -> bytes:
+    """One rule with its source and its table."""
+    return _page("rule.html", rule=rule, table=table)
+
+
+def docs_page(calculations: list[AnyCalculation], document: Schema) -> bytes:
+    """What programs can ask, drawn from the OpenAPI document."""
+    return _page("docs.html", calculations=calculations, document=document)
+
+
+def doc_page(calculation: AnyCalculation, document: Schema) -> bytes:
+    """One calculation as programs ask it."""
+    examples = [{"says": one.says, "text": msgspec.json.encode(one.question).decode()} for one in calculation.examples]
+    operation = document["paths"][f"/v1/{calculation.name}"]["post"]
+    question, result = form_of(calculation.question), form_of(calculation.result)
+    return _page("doc.html", calculation=calculation, examples=examples, operation=operation, question=question, result=result)

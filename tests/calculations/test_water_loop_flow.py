@@ -1,0 +1,428 @@
+"""Water-loop flow against figures from outside, at its limits, and where it must refuse."""
+
+import copy
+from math import pi, sqrt
+from typing import Any
+
+import fluids
+import pytest
+from CoolProp.CoolProp import PropsSI
+from scipy.optimize import brentq
+
+from kneewall.calculations.water_loop_flow.examples import CLOSED_LOOP, ONE_UNIT, OPEN_LOOP, UNDERSIZED
+from kneewall.kernel.refusal import Refusal
+from tests.asking import answer, result, value, verdicts
+from tests.outside import Outside
+
+NAME = "water-loop-flow"
+GPM, PSI, FOOT, INCH = 6.30901964e-05, 6894.757293168361, 0.3048, 0.0254
+
+
+def with_changes(base: dict[str, Any], **changes: Any) -> dict[str, Any]:
+    """A copy with fields set by path, steps joined by `__`; None drops the field."""
+    changed = copy.deepcopy(base)
+    for path, new in changes.items():
+        *steps, last = [int(step) if step.isdigit() else step for step in path.split("__")]
+        place: Any = changed
+        for step in steps:
+            place = place[step]
+        if new is None:
+            place.pop(last)
+        else:
+            place[last] = new
+    return changed
+
+
+def easy_coil(name: str, start: str, end: str, **more: Any) -> dict[str, Any]:
+    """A unit whose coil loses next to nothing."""
+    return {"id": name, "from": start, "to": end, "coil": {"flow": "200 gpm", "pressure_drop": "0.02 psi"}, "minimum_flow": "1 gpm", **more}
+
+
+def pipe(name: str, start: str, end: str, **more: Any) -> dict[str, Any]:
+    return {"id": name, "from": start, "to": end, "material": "copper-type-l", "nominal_size": "3/4 in", "length": "20 ft", **more}
+
+
+SIMPLE: dict[str, Any] = {
+    "entering_water": "60 °F",
+    "loop": "open",
+    "units": [easy_coil("unit", "a", "b")],
+    "pipes": [pipe("feed", "supply", "a"), pipe("drain", "b", "discharge")],
+    "supply": {"kind": "fixed-pressure", "pressure": "20 psig"},
+}
+
+
+def refused(question: dict[str, Any]) -> dict[str, str]:
+    with pytest.raises(Refusal) as refusal:
+        result(NAME, question)
+    return {fault.pointer: fault.detail.shown("ip") for fault in refusal.value.faults}
+
+
+def test_two_alike_branches_by_hand() -> None:
+    """Hand calculation, water at 60 °F (999.1 kg/m3, 1.121 mPa.s), 20 psi, level, one branch of Cv 3 and short wide pipes each, a common Cv of 6.
+
+    Pipes of 2 in lose little at 2 x 9 gpm: V = 18 gpm/(3.14 in2) = 1.89 ft/s, Re 2.4e4, f 0.025, L/D 0.1 ft/0.165 ft = 0.6: 0.0004 psi.
+    (2q/6)^2 + (q/3)^2 = 20 -> q^2 (1/9 + 1/9) = 20 -> q = sqrt(90) = 9.487 gpm; total 18.974; the common valve takes (18.974/6)^2 = 10 psi.
+    """
+    wide = {"nominal_size": "2 in", "length": "0.05 ft"}
+    question = {
+        **SIMPLE,
+        "units": [easy_coil("one", "a", "c"), easy_coil("two", "b", "d")],
+        "pipes": [
+            pipe("in one", "supply", "a", **wide),
+            pipe("in two", "supply", "b", **wide),
+            pipe("out one", "c", "join", **wide, valves=[{"cv": 3}]),
+            pipe("out two", "d", "join", **wide, valves=[{"cv": 3}]),
+            pipe("common", "join", "discharge", **wide),
+        ],
+        "control_valve": {"on": "common", "cv": 6},
+    }
+    found = result(NAME, question)
+    for unit in found["units"]:
+        Outside(sqrt(90), "hand calculation above", "computed", 1e-3, "the pipes are left out by hand").check(value(unit["flow"], "gpm"))
+    Outside(2 * sqrt(90), "hand calculation above", "computed", 1e-3, "as above").check(value(found["supply"]["flow"], "gpm"))
+    Outside(10.0, "hand calculation above", "computed", 2e-3, "as above").check(value(found["control_valve"]["pressure_drop"], "psi"))
+
+
+@pytest.mark.parametrize(("size", "psi", "gpm"), [("3/4 in", 20, 12), ("3/4 in", 60, 22), ("1 in", 20, 26), ("1 in", 60, 47)])
+def test_garden_hose(size: str, psi: float, gpm: float) -> None:
+    """100 ft of hose with a free outlet: Iowa State University Extension, hose care, 1996 (published)."""
+    question = {
+        **SIMPLE,
+        "units": [easy_coil("unit", "a", "discharge")],
+        "pipes": [pipe("hose", "supply", "a", material="rubber-hose", nominal_size=size, length="100 ft", fittings={"exit": 1})],
+        "supply": {"kind": "fixed-pressure", "pressure": f"{psi} psig"},
+    }
+    Outside(gpm, "Iowa State University Extension, hose care", "published", 0.035, "two digits").check(
+        value(result(NAME, question)["supply"]["flow"], "gpm")
+    )
+
+
+def independent_flow(psi: float, climbs: float = 0.0) -> float:
+    """What flows in the simple loop, m3/s: scipy's brentq with fluids' friction factor and CoolProp's water at 60 °F."""
+    kelvin = (60 + 459.67) / 1.8
+    density, viscosity = PropsSI("D", "T", kelvin, "P", 3e5, "Water"), PropsSI("V", "T", kelvin, "P", 3e5, "Water")
+    diameter = 0.785 * INCH
+
+    def left(q: float) -> float:
+        velocity = q / (pi / 4 * diameter**2)
+        factor = fluids.friction_factor(density * velocity * diameter / viscosity, eD=1.5e-6 / diameter)
+        coil = 0.02 * PSI * (q / (200 * GPM)) ** 1.85
+        return psi * PSI - density * 9.80665 * climbs - factor * 40 * FOOT / diameter * density * velocity**2 / 2 - coil
+
+    return float(brentq(left, 1e-7, 0.1, xtol=1e-16))
+
+
+@pytest.mark.parametrize(("psi", "climb"), [(0.5, 0.0), (3.0, 0.0), (20.0, 0.0), (60.0, 0.0), (20.0, 30.0)])
+def test_one_way_agrees_with_an_independent_solution(psi: float, climb: float) -> None:
+    question = with_changes(SIMPLE, supply__pressure=f"{psi} psig", pipes__1__rise=f"{climb} ft")
+    got = value(result(NAME, question, units="si")["supply"]["flow"], "L/s") / 1000
+    expected = independent_flow(psi, climb * FOOT)
+    Outside(expected, "scipy.optimize.brentq, fluids.friction_factor, CoolProp", "computed", 1e-5, "tables of water every 1 K").check(got)
+
+
+def test_heat_balance_by_hand() -> None:
+    """Hand calculation: 38,000 Btu/h net at 2,900 W in heating: 38,000 - 2,900 x 3.41214 = 28,105 Btu/h; cooling 34,000 + 2,150 x 3.41214 = 41,336.
+
+    With k = 501.3 (62.41 lb/ft3 x 1.0013 x 8.0208) 52 to 38 °F takes 28,105/(501.3 x 14) = 4.00 gpm and 15 °F of rise 41,336/(501.3 x 15) = 5.50 gpm.
+    """
+    found = result(NAME, OPEN_LOOP)
+    first = found["units"][0]
+    Outside(28105, "hand calculation above", "computed", 1e-4, "five digits").check(value(first["heat_absorbed"], "Btu/h"))
+    Outside(41336, "hand calculation above", "computed", 1e-4, "five digits").check(value(first["heat_rejected"], "Btu/h"))
+    assert found["required"][0]["governed_by"] == "heat-rejected"
+    Outside(5.50, "hand calculation above", "computed", 2e-3, "three digits").check(value(found["required"][0]["flow"], "gpm"))
+    flow = value(first["flow"], "gpm")
+    Outside(52 - 28105 / (501.5 * flow), "hand calculation, T - Q/(k q)", "computed", 1e-3, "k rounded").check(
+        value(first["leaving_water"]["heating"], "degF")
+    )
+    colder = result(NAME, with_changes(OPEN_LOOP, entering_water="46 °F"))
+    assert colder["required"][0]["governed_by"] == "heat-absorbed"
+    Outside(28105 / (502.4 * 8), "hand calculation, 46 to 38 °F", "computed", 2e-3, "k rounded").check(value(colder["required"][0]["flow"], "gpm"))
+
+
+def test_tank_by_hand_with_absolute_pressures() -> None:
+    """Hand calculation: precharge 38, band 40 to 60 psig: 52.7 (1/54.7 - 1/74.7) = 0.258 of the volume (with gauge pressures 0.317, which is wrong)."""
+    found = result(NAME, OPEN_LOOP)["supply"]
+    drawdown = value(found["drawdown"], "gal")
+    Outside(0.258 * 86, "hand calculation above", "computed", 2e-3, "three digits").check(drawdown)
+    draw = (value(found["flow"], "gpm") + value(found["flow_at_cut_out"], "gpm")) / 2
+    run, rest = drawdown / (18 - draw), drawdown / draw
+    Outside(run, "t = V/(Qp - Qd), hand calculation", "computed", 1e-4, "rounding").check(value(found["run_time"], "min"))
+    Outside(60 / (run + rest), "60/(t on + t off), hand calculation", "computed", 1e-4, "rounding").check(value(found["cycles_per_hour"], "1/h"))
+
+
+@pytest.mark.parametrize(("gallons", "verdict"), [(69.8, "fails"), (69.79345, "meets"), (69.9, "meets")])
+def test_pump_run_just_below_at_and_above_a_minute(gallons: float, verdict: str) -> None:
+    """18 gpm for a minute are 18 gal; a tank that gives 0.25790 of its volume holds 69.79 gal (52.6959 (1/54.6959 - 1/74.6959) = 0.257967...)."""
+    share = 52.69595 * (1 / 54.69595 - 1 / 74.69595)
+    exact = 18 / share
+    tank = {69.8: exact * 0.9999, 69.79345: exact * (1 + 1e-6), 69.9: exact * 1.0001}[gallons]
+    assert verdicts(NAME, with_changes(OPEN_LOOP, supply__tank_volume=f"{tank:.6f} gal"))["pump run"] == verdict
+
+
+def test_a_pump_that_cannot_keep_up_sets_the_pressure() -> None:
+    """The loop draws what the pump gives, no more, and the pressure falls below cut-in; the losses still add up to it."""
+    question = with_changes(OPEN_LOOP, supply__pump_flow="9 gpm")
+    found = answer(NAME, question)
+    assert value(found["result"]["supply"]["flow"], "gpm") == pytest.approx(9.0, rel=1e-6)
+    assert value(found["result"]["supply"]["pressure"], "psig") < 40.0
+    assert verdicts(NAME, question)["pump keeps up"] == "fails"
+    assert value(found["result"]["supply"]["cycles_per_hour"], "1/h") == 0.0
+
+
+def test_one_common_valve_lets_water_through_the_idle_unit() -> None:
+    """On either call both coils flow; no unit gets more because the other rests."""
+    found = result(NAME, OPEN_LOOP)
+    flows = {unit["id"]: value(unit["flow"], "gpm") for unit in found["units"]}
+    assert [call["calling"] for call in found["calls"]] == [["upstairs"], ["downstairs"], ["upstairs", "downstairs"]]
+    assert value(found["calls"][0]["idle_flow"], "gpm") == pytest.approx(flows["downstairs"], rel=1e-6)
+    assert value(found["calls"][2]["idle_flow"], "gpm") == 0.0
+    assert value(found["calls"][0]["units"][0]["flow"], "gpm") == pytest.approx(flows["upstairs"], rel=1e-6)
+
+
+def test_valves_of_their_own_give_the_running_unit_more() -> None:
+    found = result(NAME, UNDERSIZED)
+    alone, together = found["calls"][0], found["calls"][2]
+    assert value(alone["idle_flow"], "gpm") == 0.0
+    assert value(alone["units"][1]["flow"], "gpm") == 0.0
+    assert value(alone["units"][0]["flow"], "gpm") > 1.2 * value(together["units"][0]["flow"], "gpm")
+    only = result(NAME, with_changes(UNDERSIZED, calls=["upstairs"]))
+    assert only["units"][0]["flow"] == alone["units"][0]["flow"]
+    assert only["pipes"][3]["flow"]["value"] == 0.0
+
+
+def test_the_valve_belongs_on_the_leaving_side() -> None:
+    """Shut on the entering side it leaves the coil, 21 ft above a free outlet at 1 ft, hanging at -20 ft of water: -8.67 psi (20/2.307)."""
+    assert verdicts(NAME, OPEN_LOOP)["coils kept full, valve shut"] == "meets"
+    before = with_changes(OPEN_LOOP, control_valve__on="main")
+    assert verdicts(NAME, before)["coils kept full, valve shut"] == "fails"
+    nodes = {node["id"]: node for node in result(NAME, before)["nodes"]}
+    Outside(-20 / 2.307, "20 ft of water, 2.307 ft per psi", "computed", 2e-3, "four digits").check(value(nodes["tee in"]["pressure_shut"], "psig"))
+
+
+def test_surge_by_hand() -> None:
+    """Hand calculation: water at 60 °F (c 4,815 ft/s, K 313,000 psi) in copper 3/4 L: a = 4815/sqrt(1 + 313/17000 x 17.44) = 4,190 ft/s; 40 ft back
+    to the supply 19.1 ms; 56.4 psi per ft/s (62.37/32.174/144 x 4190).
+    """
+    question = {**SIMPLE, "control_valve": {"on": "drain", "cv": 5}}
+    found = result(NAME, question)
+    valve, drain = found["control_valve"], found["pipes"][1]
+    Outside(4190, "hand calculation above", "computed", 2e-3, "speed of sound from memory to three digits").check(value(valve["wave_speed"], "ft/s"))
+    Outside(0.0191, "2 x 40/4190", "computed", 3e-3, "three digits").check(value(valve["critical_time"], "s"))
+    Outside(56.4 * value(drain["velocity"], "ft/s"), "hand calculation above", "computed", 3e-3, "three digits").check(
+        value(valve["surge_pressure"], "psi")
+    )
+    Outside(20 + value(valve["surge_pressure"], "psi"), "at rest 20 psi, and the surge", "computed", 1e-6, "level loop").check(
+        value(valve["peak_pressure"], "psig")
+    )
+
+
+def test_slow_closing_by_hand() -> None:
+    """Michaud in trade units: 0.0269 L V/t = 0.0269 x 40 ft x V/5 s."""
+    found = result(NAME, {**SIMPLE, "control_valve": {"on": "drain", "cv": 5, "closing_time": "5 s"}})
+    velocity = value(found["pipes"][1]["velocity"], "ft/s")
+    Outside(0.0269 * 40 * velocity / 5, "0.0269 L V/t", "computed", 5e-3, "three digits").check(
+        value(found["control_valve"]["surge_pressure"], "psi")
+    )
+
+
+@pytest.mark.parametrize(("share", "verdict"), [(0.999, "watch"), (1.001, "meets")])
+def test_closing_just_faster_and_slower_than_the_wave(share: float, verdict: str) -> None:
+    base = {**SIMPLE, "control_valve": {"on": "drain", "cv": 5}}
+    wave = value(result(NAME, base, units="si")["control_valve"]["critical_time"], "s")
+    assert verdicts(NAME, with_changes(base, control_valve__closing_time=f"{wave * share:.9f} s"))["closing"] == verdict
+
+
+@pytest.mark.parametrize(("share", "verdict"), [(1.001, "fails"), (1.0, "meets"), (0.999, "meets")])
+def test_the_least_drop_of_a_valve_below_at_and_above(share: float, verdict: str) -> None:
+    drop = value(result(NAME, OPEN_LOOP)["control_valve"]["pressure_drop"], "psi")
+    assert (
+        verdicts(NAME, with_changes(OPEN_LOOP, control_valve__minimum_pressure_drop=f"{drop * share * (1 - 1e-7):.9f} psi"))["valve lifts"] == verdict
+    )
+
+
+@pytest.mark.parametrize(("psig", "verdict"), [("79.99 psig", "meets"), ("80 psig", "meets"), ("80.01 psig", "fails")])
+def test_pressure_at_rest_around_eighty(psig: str, verdict: str) -> None:
+    """2024 IRC P2903.3.1, read in a summary: above 80 psi a pressure-reducing valve."""
+    question = {**SIMPLE, "supply": {"kind": "fixed-pressure", "pressure": psig}, "control_valve": {"on": "drain", "cv": 1}}
+    assert verdicts(NAME, question)["pressure at rest"] == verdict
+
+
+def leaving(question: dict[str, Any]) -> float:
+    return value(result(NAME, question)["units"][0]["leaving_water"]["heating"], "degF")
+
+
+@pytest.mark.parametrize(("limit", "below", "above"), [(35.0, "fails", "watch"), (42.0, "watch", "meets")])
+def test_leaving_water_around_its_limits(limit: float, below: str, above: str) -> None:
+    """Below 35 °F it fails, below 42 °F (10 °F above freezing: design guide after IGSHPA) it is watched; found by moving the entering water."""
+    entering = brentq(lambda t: leaving(with_changes(ONE_UNIT, entering_water=f"{t:.7f} °F")) - limit, limit + 1, limit + 20, xtol=1e-5)
+    for change, verdict in ((-0.005, below), (0.005, above)):
+        assert verdicts(NAME, with_changes(ONE_UNIT, entering_water=f"{entering + change:.5f} °F"))["leaving water of closet"] == verdict
+
+
+def test_velocity_limit_in_copper() -> None:
+    """8 ft/s (Copper Tube Handbook, as quoted): 3/4 L carries 8 x 0.785^2/0.40853 = 12.07 gpm at that."""
+    pressure = brentq(lambda psi: independent_flow(psi) / GPM - 8 * 0.785**2 / 0.40853, 1, 100)
+    assert verdicts(NAME, with_changes(SIMPLE, supply__pressure=f"{pressure * 0.999:.5f} psig"))["velocity"] == "meets"
+    assert verdicts(NAME, with_changes(SIMPLE, supply__pressure=f"{pressure * 1.002:.5f} psig"))["velocity"] == "fails"
+
+
+@pytest.mark.parametrize(
+    ("material", "size", "gpm"),
+    [
+        ("copper-type-l", "3/4 in", 3.0), ("copper-type-l", "1 in", 5.1), ("copper-type-l", "1-1/4 in", 7.8), ("pvc-schedule-40", "1 in", 5.2),
+        ("pvc-schedule-40", "2 in", 20.6), ("pe-dr-11", "1-1/4 in", 8.8), ("pe-dr-11", "2 in", 18.0), ("pex", "1 in", 3.7), ("cpvc-cts", "3/4 in", 2.5),
+    ],
+)  # fmt: skip
+def test_flow_that_carries_the_air_out(material: str, size: str, gpm: float) -> None:
+    """2 ft/s (UFGS-15741N): q = V d^2/0.40853 with the true bore, by hand."""
+    found = result(NAME, with_changes(SIMPLE, pipes__0__material=material, pipes__0__nominal_size=size))
+    Outside(gpm, "q = 2 d^2/0.40853", "computed", 0.017, "two digits").check(value(found["flushing"][0]["flow"], "gpm"))
+
+
+def test_antifreeze_costs_pressure() -> None:
+    """20 % propylene glycol at 40 °F loses 1.27 of water at the same flow, smooth 1 in DR 11 pipe at 6 gpm (computed from CoolProp, Colebrook)."""
+    kelvin = (40 + 459.67) / 1.8
+    diameter, flow = (1.315 - 2.12 * 0.120) * INCH, 6 * GPM
+
+    def loss(fluid: str) -> float:
+        density, viscosity = (PropsSI(name, "T", kelvin, "P", 3e5, fluid) for name in ("D", "V"))
+        return fluids.one_phase_dP(flow * density, density, viscosity, diameter, roughness=1.5e-6, L=1.0)
+
+    Outside(1.27, "ratio of losses, CoolProp and fluids", "computed", 0.01, "three digits").check(loss("INCOMP::MPG[0.2]") / loss("Water"))
+
+
+def test_a_closed_loop_works_where_pump_and_loop_meet() -> None:
+    """The head of the answer lies on the pump's own parabola between its points, and is what the ways of the working lose."""
+    found = answer(NAME, CLOSED_LOOP, working=True)
+    flow, head = value(found["result"]["supply"]["flow"], "gpm"), value(found["result"]["supply"]["head"], "ft")
+    by_curve = 52 - 30 * (flow**2 - 15**2) / (30**2 - 15**2)
+    Outside(by_curve, "H = 52 - 30 (q^2 - 225)/675, between (15, 52) and (30, 22)", "computed", 1e-5, "rounding").check(head)
+    drive = next(line for line in found["working"] if line["step"] == "pressure that drives the water")
+    ways = [line for line in found["working"] if line["step"].startswith("way through")]
+    assert len(ways) == 2
+    for way in ways:
+        assert value(way["value"], "psi") == pytest.approx(value(drive["value"], "psi"), rel=1e-6)
+
+
+def test_tees_by_the_division_of_flow_settle_and_lose_what_the_library_says() -> None:
+    """The branch's extra loss against its tee given as nothing: K of `fluids.K_branch_diverging_Crane` at the flows of the answer."""
+    base = {
+        **SIMPLE,
+        "units": [easy_coil("one", "a", "c"), easy_coil("two", "b", "d")],
+        "pipes": [
+            pipe("main", "supply", "split", nominal_size="1 in"),
+            pipe("run", "split", "a", nominal_size="1 in", fittings={"diverging-tee-run": 1}),
+            pipe("branch", "split", "b", fittings={"diverging-tee-branch": 1}),
+            pipe("out one", "c", "discharge"),
+            pipe("out two", "d", "discharge"),
+        ],
+    }
+    found = result(NAME, base, units="si")
+    pipes = {one["id"]: one for one in found["pipes"]}
+    main, branch, run = (value(pipes[name]["flow"], "L/s") / 1000 for name in ("main", "branch", "run"))
+    assert main == pytest.approx(branch + run, abs=1e-9)
+    k = fluids.fittings.K_branch_diverging_Crane(D_run=1.025, D_branch=0.785, Q_run=run, Q_branch=branch)
+    velocity = main / (pi / 4 * (1.025 * INCH) ** 2)
+    tee = k * 999.1 * velocity**2 / 2
+    speed = branch / (pi / 4 * (0.785 * INCH) ** 2)
+    factor = fluids.friction_factor(999.1 * speed * 0.785 * INCH / 1.121e-3, eD=1.5e-6 / (0.785 * INCH))
+    straight = factor * 20 * 12 / 0.785 * 999.1 * speed**2 / 2
+    Outside(tee + straight, "fluids' tee coefficient and friction factor", "computed", 1e-4, "properties of water rounded").check(
+        value(pipes["branch"]["pressure_drop"], "kPa") * 1000
+    )
+    assert "tees" not in verdicts(NAME, base)
+
+
+def test_reversed_unit_is_told() -> None:
+    question = with_changes(SIMPLE, units__0__from="b", units__0__to="a")
+    assert verdicts(NAME, question)["flow of unit"] == "fails"
+
+
+def test_contradictions_are_all_named_at_once() -> None:
+    question = with_changes(
+        OPEN_LOOP,
+        pipes__0__nominal_size="7/8 in",
+        pipes__1__id="main",
+        control_valve__on="nowhere",
+        units__0__heating__power="20000 W",
+        units__1__leaving_limit="30 °F",
+        supply__cut_out="39 psig",
+        supply__pressure="30 psig",
+        calls=["cellar"],
+    )
+    assert set(refused(question)) == {
+        "/pipes/0/nominal_size", "/pipes/1/id", "/control_valve/on", "/units/0/heating/power", "/units/1/leaving_limit", "/supply/cut_out",
+        "/supply/pressure", "/calls/0",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("change", "pointer"),
+    [
+        ({"fluid": {"kind": "propylene-glycol", "mass_fraction": 0.2}}, "/fluid/kind"),
+        ({"entering_water": "31.9 °F"}, "/entering_water"),
+        ({"pipes__1__from": "elsewhere"}, "/pipes/1"),
+        ({"pipes__1__to": "sink"}, "/pipes"),
+        ({"pipes__1__rise": "60 ft"}, "/supply"),
+        ({"loop": "closed"}, "/supply/kind"),
+        ({"pipes__0__valves": [{"kind": "strainer"}]}, "/pipes/0/valves/0/cv"),
+        ({"pipes__0__valves": [{"kind": "flow-regulator", "cv": 3}]}, "/pipes/0/valves/0/flow"),
+        ({"units__0__minimum_flow": None}, "/units/0"),
+        ({"pipes__0__nominal_size": "3 in", "pipes__0__fittings": {"elbow-90-solder": 1}}, "/pipes/0/fittings/elbow-90-solder"),
+        ({"pipes__0__to": "supply"}, "/pipes/0/to"),
+    ],
+)
+def test_what_cannot_be_answered_is_refused_at_its_field(change: dict[str, Any], pointer: str) -> None:
+    assert pointer in refused(with_changes(SIMPLE, **change))
+
+
+def test_rises_that_do_not_close_are_refused_at_the_pipe() -> None:
+    """Main 3 ft up, riser 18 up, level coil, return 18 down, leaving 2 down: the outlet is 1 ft up, whatever else is said."""
+    assert set(refused({**OPEN_LOOP, "discharge": {"elevation": "9 ft"}})) == {"/discharge/elevation"}
+    assert set(refused(with_changes(OPEN_LOOP, pipes__3__rise="0 ft", pipes__4__rise="-4 ft"))) == {"/pipes/4/rise"}
+    agreed = result(NAME, {**OPEN_LOOP, "discharge": {"elevation": "12 in"}})
+    assert agreed["supply"] == result(NAME, OPEN_LOOP)["supply"]
+
+
+def test_rises_that_are_left_out_follow_from_the_discharge() -> None:
+    """20 psi less 23.07 ft of water leaves 10 psi: the same flow as 10 psi on the level (0.4335 psi/ft)."""
+    climbing = result(NAME, {**SIMPLE, "discharge": {"elevation": "23.0755 ft"}})
+    level = independent_flow(20.0, 23.0755 * FOOT)
+    Outside(level / GPM, "scipy and fluids, as above", "computed", 1e-5, "as above").check(value(climbing["supply"]["flow"], "gpm"))
+
+
+def test_a_dead_end_is_answered_with_no_flow() -> None:
+    question = with_changes(SIMPLE)
+    question["pipes"].append(pipe("stub", "a", "hose tap", rise="10 ft"))
+    found = result(NAME, question)
+    assert value(found["pipes"][2]["flow"], "gpm") == 0.0
+    nodes = {node["id"]: value(node["pressure"], "psig") for node in found["nodes"]}
+    Outside(nodes["a"] - 10 / 2.3085, "10 ft of water at rest", "computed", 1e-3, "four digits").check(nodes["hose tap"])
+
+
+def test_no_flow_is_enough_where_water_enters_too_cold() -> None:
+    found = answer(NAME, with_changes(ONE_UNIT, entering_water="38 °F"))
+    assert found["result"]["required"][0] == {"unit": "closet", "governed_by": "no-flow-suffices"}
+    assert next(check for check in found["checks"] if check["check"] == "flow of closet")["verdict"] == "fails"
+
+
+def test_undersized_supply_fails_and_says_both_figures() -> None:
+    found = answer(NAME, UNDERSIZED)
+    check = next(one for one in found["checks"] if one["check"] == "flow of upstairs")
+    assert check["verdict"] == "fails"
+    assert f"{value(found['result']['required'][0]['flow'], 'gpm'):.3f}" in check["says"]
+    assert "refer" in {one["verdict"] for one in found["checks"]}
+
+
+@pytest.mark.parametrize("example", [OPEN_LOOP, CLOSED_LOOP, UNDERSIZED])
+def test_water_is_conserved_at_every_node(example: dict[str, Any]) -> None:
+    """Of the seven printed digits."""
+    found = result(NAME, example, units="si")
+    flows = {one["id"]: value(one["flow"], "L/s") for one in [*found["pipes"], *found["units"]]}
+    total = value(found["supply"]["flow"], "L/s")
+    kept = {"supply": total, "discharge": -total}
+    for one in [*example["pipes"], *example["units"]]:
+        kept[one["from"]] = kept.get(one["from"], 0.0) - flows[one["id"]]
+        kept[one["to"]] = kept.get(one["to"], 0.0) + flows[one["id"]]
+    assert max(map(abs, kept.values())) < 2e-6 * total
