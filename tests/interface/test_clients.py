@@ -22,6 +22,7 @@ CALL = """
 {{
   const {{ data, error, response }} = await client.POST({path}, {{ params: {{ query: {{ units: "si" }} }}, body: {body} }});
   if (error !== undefined) throw new Error(error.detail);
+  if (typeof data === "string") throw new Error("JSON was asked for");
   const verdicts: ("meets" | "watch" | "fails" | "refer")[] = data.checks.map((check) => check.verdict);
   console.log(JSON.stringify({{ calculation: data.calculation, status: response.status, verdicts, result: data.result }}));
 }}

@@ -9,6 +9,8 @@ import msgspec
 import pytest
 
 from kneewall.app import create_application
+from kneewall.catalogue import all_calculations
+from kneewall.http.reference import reference_documents
 from kneewall.http.settings import Settings
 from tests.faults.service import ROOT
 from tests.http.calling import call
@@ -23,8 +25,8 @@ EXAMPLES = [
 ]
 
 
-def lint(document: Path) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([ROOT / "scripts" / "interface", document], capture_output=True, text=True, timeout=200, check=False)
+def lint(*documents: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run([ROOT / "scripts" / "interface", *documents], capture_output=True, text=True, timeout=200, check=False)
 
 
 def test_it_is_linted_without_error_or_warning_and_breaks_nobody(node_tools: Path, document: Path) -> None:
@@ -49,11 +51,13 @@ def planted(document: dict[str, Any], what: str) -> str:
 
 @pytest.mark.parametrize("what", ["a field becomes required", "a result disappears", "a component nobody uses"])
 def test_a_planted_fault_is_found(node_tools: Path, tmp_path: Path, what: str) -> None:
-    document = served_document()
+    small = reference_documents({name: all_calculations()[name] for name in ("duct-sizing", "static-pressure-budget")})[-1]
+    document = json.loads(small.body)
+    released, spoilt = tmp_path / "released.json", tmp_path / "spoilt.json"
+    released.write_bytes(small.body)
     expected = planted(document, what)
-    spoilt = tmp_path / "openapi.json"
     spoilt.write_text(json.dumps(document))
-    found = lint(spoilt)
+    found = lint(spoilt, released)
     assert found.returncode != 0
     assert expected in found.stdout + found.stderr
 
