@@ -20,12 +20,13 @@ BODY = json.dumps(QUESTION).encode()
 ANSWER: Answer[DuctSizingResult] = CALCULATION.answer(CALCULATION.reader.plain(QUESTION))
 
 
-def bare_litestar() -> Litestar:
-    """Litestar as its tutorial shows it: typed data in, a struct out, nothing worked out."""
+def bare_litestar(*, work: bool = False) -> Litestar:
+    """Litestar as its tutorial shows it: typed data in, a struct out, nothing worked out unless asked to."""
 
     @post("/v1/duct-sizing", status_code=200)
-    async def answer(data: DuctSizingQuestion) -> Answer[DuctSizingResult]:  # noqa: ARG001 (read, as the service reads it)
-        return ANSWER
+    async def answer(data: DuctSizingQuestion) -> Answer[DuctSizingResult]:
+        found: Answer[DuctSizingResult] = CALCULATION.answer(data) if work else ANSWER
+        return found
 
     def is_quantity(kind: Any) -> bool:
         return isinstance(kind, type) and issubclass(kind, Quantity)
@@ -37,6 +38,11 @@ def bare_litestar() -> Litestar:
         type_decoders=[(is_quantity, read_custom)],
         type_encoders={Quantity: lambda value: write_custom_json("ip", value), Phrase: lambda value: value.shown("ip")},
     )
+
+
+def working_litestar() -> Litestar:
+    """The same, with the answer worked out."""
+    return bare_litestar(work=True)
 
 
 def bare_asgi() -> Any:

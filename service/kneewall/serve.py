@@ -7,31 +7,48 @@ import urllib.request
 
 import uvicorn
 
+from kneewall.app import create_application
 from kneewall.catalogue import all_calculations
+from kneewall.http.connection import Connection, close_slow_connections
+from kneewall.http.journal import log_as_json
+from kneewall.http.settings import Settings
 
 SAMPLE = "retrofit-check"
 
 
-def run(host: str, port: int, *, sample: bool) -> int:
+def run(settings: Settings, *, sample: bool) -> int:
     """Serve until stopped; the exit status."""
-    server = uvicorn.Server(
-        uvicorn.Config(
-            "kneewall.app:create_application", factory=True, host=host, port=port, access_log=False, log_level="warning", timeout_graceful_shutdown=20
-        )
+    log_as_json()
+    configuration = uvicorn.Config(
+        create_application(settings=settings),
+        host=settings.host,
+        port=settings.port,
+        http=Connection,
+        ws="none",
+        access_log=False,
+        log_config=None,
+        server_header=False,
+        timeout_graceful_shutdown=settings.drain,
     )
-    return asyncio.run(_serve(server, f"http://{host}:{port}", sample))
+    with asyncio.Runner(loop_factory=configuration.get_loop_factory()) as runner:
+        return runner.run(_serve(uvicorn.Server(configuration), settings, sample))
 
 
-async def _serve(server: uvicorn.Server, address: str, sample: bool) -> int:
+async def _serve(server: uvicorn.Server, settings: Settings, sample: bool) -> int:
     serving = asyncio.create_task(server.serve())
     while not server.started and not serving.done():
         await asyncio.sleep(0.02)
     if server.started:
+        address = f"http://{settings.host}:{server.servers[0].sockets[0].getsockname()[1]}"
         print(f"Kneewall answers at {address}/ (stop with Ctrl-C)", flush=True)
+        watching = asyncio.create_task(close_slow_connections(server, settings.patience))
         if sample:
             print(await asyncio.to_thread(ask_sample, address), flush=True)
+        await serving
+        watching.cancel()
+        return 0
     await serving
-    return 0 if server.started else 1
+    return 1
 
 
 def ask_sample(address: str) -> str:

@@ -80,7 +80,10 @@ def _asked(calculation: AnyCalculation, question: Schema, identity: Schema) -> S
 
 def _any_item() -> Schema:
     says = "A BulkItem. Anything else is refused by itself, without spoiling the rest."
-    return {"description": says, "anyOf": [{"$ref": f"{COMPONENTS}BulkItem"}, {}]}
+    return {
+        "description": says,
+        "anyOf": [{"$ref": f"{COMPONENTS}BulkItem"}, {"type": ["object", "array", "string", "number", "boolean", "null"], "items": {}}],
+    }
 
 
 def _reply(identity: Schema, name: str, schema: Schema) -> Schema:

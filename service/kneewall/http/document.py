@@ -15,11 +15,13 @@ from kneewall.kernel.schema import COMPONENTS, Schema, answered_schema, asked_sc
 
 PROBLEMS = {
     "400": "The body could not be read as JSON or MessagePack",
+    "401": "This service asks for an API key, and a known one was not sent",
     "406": "None of the accepted media types can be given",
     "413": "The body is too large",
     "415": "Bodies of this media type are not read",
     "422": "The question does not have the form it should have (type /problems/invalid-question), or no honest answer can be given (type /problems/cannot-answer)",
 }
+API_KEY = {"type": "apiKey", "in": "header", "name": "X-API-Key", "description": "Asked for only where the operator has set keys"}
 ANSWERED = "The answer; as text/html a printable sheet with the working, as image/svg+xml a drawing where there is one"
 TEXT: Schema = {"type": "string"}
 DESCRIPTION = (
@@ -37,6 +39,7 @@ def openapi_document(calculations: list[AnyCalculation], reference: dict[str, Sc
     }
     schemas |= bulk_components(calculations, questions, answers)
     paths["/v1/bulk"] = {"post": bulk_operation(calculations, _choices(), _problems())}
+    paths |= reference
     return {
         "openapi": "3.1.0",
         "info": {
@@ -44,8 +47,8 @@ def openapi_document(calculations: list[AnyCalculation], reference: dict[str, Sc
             "version": VERSION,
             "summary": "Sizing and checking for house heating and cooling",
             "description": DESCRIPTION,
-            "license": {"name": "Proprietary", "url": "/docs"},
-            "contact": {"name": "The operator of this service", "url": "/docs"},
+            "license": {"name": "Proprietary", "identifier": "LicenseRef-Proprietary"},
+            "contact": {"name": "The operator of this service"},
         },
         "servers": [{"url": "/", "description": "This service"}],
         "tags": [
@@ -53,9 +56,13 @@ def openapi_document(calculations: list[AnyCalculation], reference: dict[str, Sc
             {"name": "reference", "description": "What the answers rest on"},
             {"name": "operation", "description": "For those who run the service"},
         ],
-        "security": [],
-        "paths": {**paths, **reference},
-        "components": {"schemas": dict(sorted(schemas.items())), "responses": _problem_responses()},
+        "security": [{}, {"ApiKey": []}],
+        "paths": paths,
+        "components": {
+            "schemas": _used(schemas, [paths, _problem_responses()]),
+            "responses": _problem_responses(),
+            "securitySchemes": {"ApiKey": API_KEY},
+        },
     }
 
 
@@ -66,8 +73,25 @@ def _schemas(calculations: list[AnyCalculation]) -> tuple[dict[str, Schema], tup
     types = [Answer[one.result] for one in calculations]  # type: ignore[name-defined]
     answers, answered = msgspec.json.schema_components([*types, Problem], schema_hook=answered_schema, ref_template=template)
     renamed = {name: f"{name}Answered" for name in answered if name in asked}
-    answered = {renamed.get(name, name): _with_names(schema, renamed) for name, schema in answered.items()}
+    answered = {renamed.get(name, name): {**_with_names(schema, renamed), "title": renamed.get(name, name)} for name, schema in answered.items()}
     return {**quantity_components(), **asked, **answered}, questions, tuple(_with_names(one, renamed) for one in answers[:-1])
+
+
+def _used(schemas: dict[str, Schema], by: Any) -> dict[str, Schema]:
+    """Those schemas that are referred to, directly or by one another."""
+    used: dict[str, Schema] = {}
+    waiting = [by]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, list):
+            waiting += part
+        elif isinstance(part, dict):
+            waiting += part.values()
+            name = str(part.get("$ref", "")).removeprefix(COMPONENTS)
+            if name in schemas and name not in used:
+                used[name] = schemas[name]
+                waiting.append(schemas[name])
+    return dict(sorted(used.items()))
 
 
 def _with_names(schema: Any, renamed: dict[str, str]) -> Any:
@@ -119,6 +143,7 @@ def _choice(name: str, values: list[str], says: str) -> Schema:
 def _problem_responses() -> dict[str, Schema]:
     problem = {"schema": {"$ref": f"{COMPONENTS}Problem"}}
     found: dict[str, Schema] = {f"Problem{status}": {"description": says, "content": {PROBLEM: problem}} for status, says in PROBLEMS.items()}
+    found["Problem401"]["headers"] = {"WWW-Authenticate": {"description": "ApiKey", "schema": {"type": "string"}}}
     found["Problem415"]["headers"] = {"Accept-Post": {"description": "The media types that are read", "schema": {"type": "string"}}}
     found["Problem404"] = {"description": "There is nothing of this name", "content": {PROBLEM: problem}}
     return found

@@ -10,6 +10,7 @@ MSGPACK = "application/msgpack"
 NDJSON = "application/x-ndjson"
 SVG = "image/svg+xml"
 HTML = "text/html"
+METRICS = "text/plain; version=0.0.4; charset=utf-8"
 PROBLEM = "application/problem+json"
 QUESTION_MEDIA = (JSON, MSGPACK)
 BULK_MEDIA = (JSON, NDJSON)

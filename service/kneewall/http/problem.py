@@ -5,7 +5,7 @@ from http import HTTPStatus
 from typing import Annotated, Any
 
 import msgspec
-from litestar.exceptions import HTTPException
+from litestar.exceptions import HTTPException, InternalServerException
 from litestar.types import Scope
 
 from kneewall.http.media import PROBLEM, NotAcceptable, UnsupportedMedia
@@ -16,12 +16,17 @@ from kneewall.kernel.wire import Malformed
 
 log = logging.getLogger("kneewall")
 
+READER_LEFT = "client disconnected prematurely"
+"""What Litestar says, as an error of the server, when a sender goes away in the middle of a body."""
+
 TITLES = {
     "invalid-question": "The question does not have the form it should have",
     "cannot-answer": "No honest answer can be given to this question",
     "malformed": "The body could not be read",
     "unsupported-media-type": "Bodies of this media type are not read",
     "not-acceptable": "None of the accepted media types can be given",
+    "content-too-large": "The body is too large",
+    "unauthorized": "A known API key is needed",
     "out-of-time": "The time that one request may take was used up",
     "too-busy": "As many bulk requests as this service takes at once are running",
     "fault-here": "Something went wrong here, not in the question",
@@ -97,6 +102,8 @@ def from_exception(scope: Scope, error: Exception) -> Reply:
         return problem(scope, 406, "not-acceptable", str(error))
     if isinstance(error, HTTPException) and error.status_code < 500:
         return _from_http_exception(scope, error)
+    if isinstance(error, InternalServerException) and error.detail == READER_LEFT:
+        return problem(scope, 400, "malformed", "the connection was closed before the body was complete")
     log.error("request %s failed", request_id(scope), exc_info=error)
     return problem(scope, 500, "fault-here", "The service could not finish this request; its log has the reason under this request id.")
 
@@ -108,6 +115,6 @@ def _from_http_exception(scope: Scope, error: HTTPException) -> Reply:
         405: "This path does not know this method; the Allow header lists those it knows.",
         413: "The body is larger than this path takes.",
     }
-    kind = phrase.lower().replace(" ", "-")
+    kind = "content-too-large" if error.status_code == 413 else phrase.lower().replace(" ", "-")
     allowed = tuple((name.lower().encode(), value.encode()) for name, value in (error.headers or {}).items())
     return problem(scope, error.status_code, kind, details.get(error.status_code, phrase), headers=allowed)

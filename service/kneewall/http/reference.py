@@ -13,7 +13,8 @@ from litestar.types import Scope
 from kneewall import RULEBOOK, VERSION
 from kneewall.catalogue import all_calculations, all_rules, all_tables
 from kneewall.http.document import openapi_document
-from kneewall.http.media import HTML, JSON, header, wanted_media
+from kneewall.http.keys import OPEN_PATHS
+from kneewall.http.media import HTML, JSON, METRICS, header, wanted_media
 from kneewall.http.reply import Reply
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.quantity import kinds
@@ -48,8 +49,10 @@ class Document:
             "summary": self.says,
             "description": f"{self.says}. Worked out at start-up; carries an ETag.",
             "tags": [self.tag],
+            **({"security": []} if self.path in OPEN_PATHS else {}),
             "responses": {
                 "200": {"description": self.says, "content": {self.media.partition(";")[0]: {"schema": schema}}},
+                **({} if self.path in OPEN_PATHS else {"401": {"$ref": "#/components/responses/Problem401"}}),
                 "406": {"$ref": "#/components/responses/Problem406"},
             },
         }
@@ -78,6 +81,7 @@ def reference_documents(calculations: Mapping[str, AnyCalculation] | None = None
     described = Document("/openapi.json", "This interface as an OpenAPI 3.1 document", b"")
     paths = {one.path: {"get": one.operation} for one in [*documents, described]}
     paths["/v1/rules/{id}"] = {"get": _rule_operation()}
+    paths["/metrics"] = {"get": _metrics_operation()}
     body = msgspec.json.format(msgspec.json.encode(openapi_document(list(calculations.values()), dict(sorted(paths.items())))), indent=1)
     return [*documents, Document(described.path, described.says, body)]
 
@@ -153,8 +157,23 @@ def _rule_operation() -> Schema:
             {"name": "id", "in": "path", "required": True, "description": "The rule's id", "schema": {"type": "string", "enum": list(all_rules())}},
         ],
         "responses": {
+            "401": {"$ref": "#/components/responses/Problem401"},
             "200": {"description": "The rule", "content": {JSON: {"schema": {"type": "object"}}, HTML: {"schema": {"type": "string"}}}},
             "404": {"$ref": "#/components/responses/Problem404"},
+            "406": {"$ref": "#/components/responses/Problem406"},
+        },
+    }
+
+
+def _metrics_operation() -> Schema:
+    return {
+        "operationId": "get-metrics",
+        "summary": "What the service counts about itself",
+        "description": "Requests, their duration, memory and processor time, in the Prometheus text format",
+        "tags": ["operation"],
+        "security": [],
+        "responses": {
+            "200": {"description": "The figures", "content": {METRICS.partition(";")[0]: {"schema": {"type": "string"}}}},
             "406": {"$ref": "#/components/responses/Problem406"},
         },
     }

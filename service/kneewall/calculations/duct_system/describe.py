@@ -143,7 +143,7 @@ def leakage(sections: list[m.SectionAnswer], airflow: float) -> m.Leakage:
     return m.Leakage(supply=Airflow(by_side["supply"]), return_=Airflow(by_side["return"]), share=(by_side["supply"] + by_side["return"]) / airflow)
 
 
-def materials(question: m.DuctSystemQuestion, found: dict[str, Stretch]) -> list[m.DuctMaterial]:
+def materials(question: m.DuctSystemQuestion, found: dict[str, Stretch]) -> list[m.MaterialNeeded]:
     """What the system is made of: lengths by size, boxes and plenums by the piece, fittings, outlets."""
     counted: dict[tuple[str, str, str], float] = {}
     for section in question.sections:
@@ -160,7 +160,9 @@ def materials(question: m.DuctSystemQuestion, found: dict[str, Stretch]) -> list
                 _count(counted, (fitting.fitting, size, "each"), fitting.count)
         if section.outlet is not None:
             _count(counted, ("outlet" if section.side == "supply" else "return grille", size, "each"), 1.0)
-    return [m.DuctMaterial(item=item, size=size, quantity=round(quantity, 3), unit=unit) for (item, size, unit), quantity in sorted(counted.items())]
+    return [
+        m.MaterialNeeded(item=item, size=size, quantity=round(quantity, 3), unit=unit) for (item, size, unit), quantity in sorted(counted.items())
+    ]
 
 
 def _count(counted: dict[tuple[str, str, str], float], key: tuple[str, str, str], quantity: float) -> None:

@@ -172,7 +172,7 @@ class Leakage(Figured, frozen=True, kw_only=True):
     share: Annotated[float, msgspec.Meta(description="Of the unit's airflow")]
 
 
-class DuctMaterial(Figured, frozen=True, kw_only=True):
+class MaterialNeeded(Figured, frozen=True, kw_only=True):
     """A line of the take-off."""
 
     item: str
@@ -192,4 +192,4 @@ class DuctSystemResult(Figured, frozen=True, kw_only=True):
     operating_point: OperatingPoint
     outlets: list[OutletAnswer]
     leakage: Leakage
-    materials: list[DuctMaterial]
+    materials: list[MaterialNeeded]
