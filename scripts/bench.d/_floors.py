@@ -12,7 +12,7 @@ from kneewall.catalogue import all_calculations
 from kneewall.kernel.answer import Answer
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity
-from kneewall.kernel.wire import read_custom, write_custom_json, write_json
+from kneewall.kernel.wire import custom_json_writer, read_custom, write_json
 
 CALCULATION = all_calculations()["duct-sizing"]
 QUESTION = CALCULATION.examples[0].question
@@ -36,7 +36,7 @@ def bare_litestar(*, work: bool = False) -> Litestar:
         openapi_config=None,
         logging_config=None,
         type_decoders=[(is_quantity, read_custom)],
-        type_encoders={Quantity: lambda value: write_custom_json("ip", value), Phrase: lambda value: value.shown("ip")},
+        type_encoders={Quantity: custom_json_writer("ip"), Phrase: lambda value: value.shown("ip")},
     )
 
 

@@ -31,6 +31,7 @@ class Service:
 
     def __init__(self, *, port: int = 0, **settings: str) -> None:
         environment = {**os.environ, "PYTHONPATH": str(ROOT / "service")}
+        environment.pop("PYTHONDONTWRITEBYTECODE", None)
         environment |= {f"KNEEWALL_{name.upper()}": value for name, value in settings.items()}
         self.log = tempfile.TemporaryFile()  # noqa: SIM115
         command = [sys.executable, "-m", "kneewall", "serve", "--port", str(port)]

@@ -9,6 +9,7 @@ import socket
 import subprocess
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -98,7 +99,8 @@ def wait_for_status(port: int, path: str, wanted: int) -> bytes:
 
 def test_two_replicas_behind_the_balancer_one_killed_one_restarted_no_question_fails(balanced: tuple[int, list[int]]) -> None:
     front, ports = balanced
-    first, second = Service(port=ports[0]), Service(port=ports[1])
+    with ThreadPoolExecutor() as both:
+        first, second = both.map(lambda port: Service(port=port), ports)
     replicas = [first, second]
     wait_for_status(front, "/health/ready", 200)
     time.sleep(1.2)
