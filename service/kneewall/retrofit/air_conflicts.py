@@ -5,7 +5,7 @@ from typing import Any
 
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure, Dimension
-from kneewall.physics.fan import BlowerCurve
+from kneewall.physics.fan import BlowerCurve, component_drop
 from kneewall.retrofit.results import Conflict
 from kneewall.retrofit.work import Work
 
@@ -34,7 +34,9 @@ def blower_and_ducts(work: Work) -> Iterator[Conflict]:
         excess = AirPressure(at_design - has)
         sentence = "At the design airflow of {} ducts and components would take {}; the blower has {} there, so {} will flow."
         says = Phrase(sentence, design, AirPressure(at_design), AirPressure(has), airflow)
-        yield Conflict(conflict="ducts and blower", between=names, verdict="fails", by=excess, says=says, settle=_greatest_relief(result, excess))
+        yield Conflict(
+            conflict="ducts and blower", between=names, verdict="fails", by=excess, says=says, settle=_greatest_relief(ducts, result, excess)
+        )
         return
     says = Phrase("Blower and ducts meet at {} and {}, for a design airflow of {}.", airflow, total, design)
     yield Conflict(conflict="ducts and blower", between=names, verdict="meets", says=says)
@@ -45,13 +47,22 @@ def _design_airflow(result: Any) -> Airflow:
     return Airflow(by_side["supply"] or by_side["return"])
 
 
-def _greatest_relief(result: Any, excess: AirPressure) -> Phrase:
-    """The section on a critical path whose next size up gives the most: friction falls with the fifth power, fittings with the fourth."""
+def _greatest_relief(ducts: Any, result: Any, excess: AirPressure) -> Phrase:
+    """The single change that gives most: twice the face of a component, or the next size up of a section on a critical path.
+
+    A component's drop falls by 2^-n; a section's friction with the fifth power of its size, its fittings with the fourth.
+    """
     critical = {result.critical_path.supply, result.critical_path.return_}
     on_path = {name for path in result.paths if path.outlet in critical for name in path.sections}
     reliefs = [(_relief(section), section) for section in result.sections if section.id in on_path]
     relief, section = max(reliefs, key=lambda pair: pair[0])
-    sentence = "One size up in {} alone gives back about {} of the {}; then the next worst, a freer filter, or a higher blower speed."
+    airflow = result.operating_point.airflow
+    freed = [(component_drop(one, airflow) - component_drop(one, airflow / 2.0), one) for one in ducts.components]
+    gained, component = max(freed, key=lambda pair: pair[0], default=(0.0, None))
+    if component is not None and gained > relief:
+        sentence = "Twice the face of {} alone gives back about {} of the {}; then one size up in {}, about {}, or a higher blower speed."
+        return Phrase(sentence, component.name, AirPressure(gained), excess, section.id, AirPressure(relief))
+    sentence = "One size up in {} alone gives back about {} of the {}; then the next worst, or a higher blower speed."
     return Phrase(sentence, section.id, AirPressure(relief), excess)
 
 

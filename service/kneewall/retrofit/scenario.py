@@ -162,7 +162,7 @@ _FIRST_CHANGES: dict[str, Any] = {
     "elevations": {"unit_base": "18 ft"},
     "duct_system": {
         "sections": sections(("9 in", "12 in"), ("8 in", "10 in")),
-        "components": [{"name": "filter and its grille", "kind": "filter", "pressure_drop": "0.3 inH2O", "airflow": "1150 cfm", "side": "return"}],
+        "components": [{"name": "filter and its grille", "kind": "filter", "pressure_drop": "0.42 inH2O", "airflow": "1150 cfm", "side": "return"}],
     },
     "water_loop_flow": {"control_valve": {"on": "leaving", "cv": 1.2, "body": "pilot-operated", "minimum_pressure_drop": "1 psi"}},
     "condensate_drain": {"auxiliary_pan": {"leak_shutoff": False}},

@@ -95,7 +95,7 @@ def _check_drain(findings: Findings, drain: PanDrain, end: Length, code: CodeTex
 
 def _check_leak(findings: Findings, asked: AuxiliaryPan, found: PanAnswer) -> None:
     figures = (found.volume, found.fills_with_loop_leak, found.loop_flow, found.pan_drain_capacity)
-    sentence = "The pan holds {} and fills in {} at {} of loop water; a 3/4 in. pan drain takes {} away at best. "
+    sentence = "The pan holds {} and fills in {} at {} of loop water; a 3/4 in pan drain takes {} away at best. "
     if asked.leak_shutoff:
         end, verdict = "The shut-off must close well before that: try it.", "watch"
     elif asked.loop_flow is None:
