@@ -22,7 +22,7 @@ def escaped(words: str) -> str:
 
 def width_of(words: str, size: float) -> float:
     """About how wide the words are at a font size, in units of the drawing."""
-    return size * sum([_width(letter) for letter in words])
+    return size * sum([_KNOWN.get(letter) or _width(letter) for letter in words])
 
 
 def _width(letter: str) -> float:
@@ -33,6 +33,10 @@ def _width(letter: str) -> float:
     if letter > "\u1100":
         return 1.05
     return 0.69 if letter.isupper() else 0.61
+
+
+_SPACE = _width(" ")
+_KNOWN = {letter: _width(letter) for letter in map(chr, range(32, 127))}
 
 
 def shortened(words: str, width: float, size: float) -> str:
@@ -51,10 +55,13 @@ def shortened(words: str, width: float, size: float) -> str:
 def wrapped(words: str, width: float, size: float) -> list[str]:
     """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
     lines: list[str] = []
+    room = -1.0
     for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width_of(longer, size) <= width:
-            lines[-1] = longer
+        wide = width_of(word, size)
+        if lines and wide + _SPACE * size <= room:
+            lines[-1] = f"{lines[-1]} {word}"
+            room -= wide + _SPACE * size
         else:
-            lines.append(shortened(word, width, size))
+            lines.append(word if wide <= width else shortened(word, width, size))
+            room = width - wide
     return lines
