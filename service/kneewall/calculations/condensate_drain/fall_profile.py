@@ -33,7 +33,7 @@ class Fall(NamedTuple):
     def words(self) -> str:
         """How much larger heights are drawn than lengths."""
         times = self.up / self.across
-        return "lengths and heights to one scale" if times < 1.0005 else f"heights drawn {number_shown(times)} times as large as lengths"
+        return "lengths and heights to one scale" if times < 1.0005 else f"heights drawn {number_shown(float(f'{times:.2g}'))} times as large as lengths"
 
 
 def draw_fall(drawing: Drawing, y: float, question: CondensateDrainQuestion, result: CondensateDrainResult, system: UnitSystem) -> float:
@@ -74,6 +74,7 @@ def _places(length: float, heights: list[float], top: float) -> Fall:
     across = WIDE / length if length > 0.0 else 1.0
     up = HIGH / rise if rise > 1e-9 else across
     across = min(across, up)
+    up = across * float(f"{up / across:.2g}")
     return Fall(LEFT, top + max(heights) * up, across, up)
 
 

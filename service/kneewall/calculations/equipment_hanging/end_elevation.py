@@ -8,9 +8,10 @@ from kneewall.kernel.quantity import Dimension, UnitSystem
 from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import CENTRE, INK, NO_LINE, PAPER, QUIET, SMALL, SUPPLY, THIN, TINT, WIDTH, Drawing, Pen
 
-BOX_LEFT, BOX_WIDTH, MOST_FACTOR = 66.0, 228.0, 460.0
+BOX_WIDTH, MOST_FACTOR = 228.0, 460.0
 """The widest thing fills the box; a small unit is not drawn larger than this many units per m."""
 MOST_HEIGHT, UNIT_SHARE = 86.0, 0.75
+MEMBERS = {"rafter": "rafters", "joist": "joists", "truss": "trusses"}
 ROD, CHANNEL, OVERHANG = Pen(INK, 2.0), 8.0, 9.0
 
 
@@ -30,8 +31,8 @@ def draw_end(drawing: Drawing, y: float, question: EquipmentHangingQuestion, res
     across, unit = question.rods.across, question.equipment
     widest = max(across, unit.width, 0.0 if pan is None else pan.width, 0.0 if trapeze is None else trapeze.span)
     scale = Scale(WIDTH / 2.0, 0.0, min(BOX_WIDTH / widest, MOST_FACTOR))
-    drawing.text(14, y, f"Seen from the {end} end, where the rods carry most", bold=True)
-    drawing.text(14, y + 14, "widths to scale; heights and rod lengths are not asked", size=SMALL, colour=QUIET)
+    drawing.text(14, y, f"Seen from the {end} end", bold=True)
+    drawing.text(14, y + 14, "where a rod carries most; widths to scale, heights are not asked", size=SMALL, colour=QUIET)
     top = y + 34.0
     left, right = scale.x(-across / 2.0), scale.x(across / 2.0)
     framing = _draw_framing(drawing, top, left, right, scale, question)
@@ -64,7 +65,7 @@ def _draw_framing(drawing: Drawing, top: float, left: float, right: float, scale
     for x in places:
         drawing.rectangle(x - 8, top, 16, 26, THIN, fill=TINT)
         drawing.hatch(x - 8, top, 16, 26, step=6.0, pen=Pen(QUIET, 0.7))
-    drawing.text(WIDTH / 2.0, top + 14, f"{question.framing.kind}s, in section", size=SMALL, at="middle", colour=QUIET, within=places[1] - places[0] - 20)
+    drawing.text(WIDTH / 2.0, top + 14, f"{MEMBERS[question.framing.kind]}, in section", size=SMALL, at="middle", colour=QUIET, within=places[1] - places[0] - 20)
     if trapeze is not None and channel_above(question):
         drawing.rectangle(places[0] - OVERHANG, top + 27, places[1] - places[0] + 2 * OVERHANG, CHANNEL, THIN, fill=PAPER)
         return top + 27.0 + CHANNEL
@@ -126,10 +127,12 @@ def _draw_widths(drawing: Drawing, scale: Scale, question: EquipmentHangingQuest
 def _notes(drawing: Drawing, y: float, question: EquipmentHangingQuestion, result: EquipmentHangingResult, system: UnitSystem) -> float:
     anchor, framing = result.anchor, question.framing
     lines = [
-        Phrase("{} {} rod, allowed {} each", question.rods.diameter, "threaded", result.rods[0].limit),
+        Phrase("{} threaded rods, {} allowed on each", question.rods.diameter, result.rods[0].limit),
         Phrase("anchors: {}, {} of {} used", question.anchor.kind.replace("-", " "), percent(anchor.use), anchor.allowable),
-        Phrase("hangs: {} with {} of it water in the pan", result.load.total, result.load.pan_water),
-        Phrase("{} {}s, up to {} on one of them", framing.members, framing.kind, result.framing.most_loaded_member),
+        Phrase("hangs: {}", result.load.total)
+        if question.pan is None
+        else Phrase("hangs: {}, of which {} water in the pan", result.load.total, result.load.pan_water),
+        Phrase("{} {}, up to {} on one of them", framing.members, MEMBERS[framing.kind], result.framing.most_loaded_member),
     ]
     if question.trapeze is not None and result.trapeze is not None:
         where = "both loads taken at its middle" if question.trapeze.rod_inset is None else Phrase("loads {} from its supports", question.trapeze.rod_inset)

@@ -9,7 +9,7 @@ from kneewall.kernel.quantity import Dimension, UnitSystem
 from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import CENTRE, HIDDEN, INK, PAPER, QUIET, SMALL, THIN, TINT, WIDTH, At, Drawing, Pen
 
-BOX_LEFT, BOX_WIDTH, BOX_HEIGHT = 70.0, 220.0, 170.0
+BOX_WIDTH, BOX_HEIGHT = 220.0, 170.0
 CHANNEL = Pen(QUIET, 5.0)
 LABEL = 32.0
 """room above and below the plan for two lines at each corner"""
@@ -88,7 +88,7 @@ def _dimensions(
     drawing.text(40, scale.y(0.0) + 3.7, rods.across.shown(system), size=SMALL, at="end", within=38)
     along, right = weight_centre(question)
     ways = ("front" if along >= 0.0 else "back", "right" if right >= 0.0 else "left")
-    words = Phrase(
+    words = Phrase("quartered ring: the weight's centre, in the middle of the rods") if abs(along) + abs(right) < 1e-6 else Phrase(
         "quartered ring: the weight's centre, {} towards the {} and {} towards the {}", Dimension(abs(along)), ways[0], Dimension(abs(right)), ways[1]
     )
     y = drawing.note(14, y + 18.0, words.shown(system), 332)
