@@ -2,15 +2,17 @@
 
 from typing import NamedTuple
 
-from kneewall.calculations.condensate_drain.messages import CondensateDrainQuestion
+from kneewall.calculations.condensate_drain.messages import CondensateDrainQuestion, DrainRun
 from kneewall.calculations.condensate_drain.results import CondensateDrainResult
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Dimension, Length, UnitSystem, number_shown
+from kneewall.kernel.quantity import Dimension, Length, Slope, UnitSystem, number_shown
 from kneewall.kernel.svg import GRID, HIDDEN, INK, LIMIT, PAPER, QUIET, SMALL, SUPPLY, THIN, TINT, Drawing, Pen
 
-LEFT, WIDE, HIGH = 44.0, 236.0, 118.0
+LEFT, WIDE, HIGH = 44.0, 224.0, 118.0
 RECEIVER = 13.0
 """half its width: its size is not asked"""
+ROOM_BESIDE = 168.0
+"""Where a run ends further left than this, what it has to spare is written on the right of the receiver."""
 MOST_HANGERS = 60
 
 
@@ -33,7 +35,9 @@ class Fall(NamedTuple):
     def words(self) -> str:
         """How much larger heights are drawn than lengths."""
         times = self.up / self.across
-        return "lengths and heights to one scale" if times < 1.0005 else f"heights drawn {number_shown(float(f'{times:.2g}'))} times as large as lengths"
+        return (
+            "lengths and heights to one scale" if times < 1.0005 else f"heights drawn {number_shown(float(f'{times:.2g}'))} times as large as lengths"
+        )
 
 
 def draw_fall(drawing: Drawing, y: float, question: CondensateDrainQuestion, result: CondensateDrainResult, system: UnitSystem) -> float:
@@ -47,7 +51,7 @@ def draw_fall(drawing: Drawing, y: float, question: CondensateDrainQuestion, res
         heights += [given.pan_outlet, given.receiver_rim, given.receiver_rim + found.air_gap]
     fall = _places(run.length, heights, y + 34.0)
     drawing.text(14, y, "Fall of the line", bold=True)
-    drawing.text(14, y + 14, fall.words(), size=SMALL, colour=QUIET)
+    drawing.text(14, y + 14, fall.words() if run.length > 0.0 else "heights to scale", size=SMALL, colour=QUIET)
     bottom = fall.y(min(heights))
     _draw_hangers(drawing, fall, question, start)
     if found is not None and given is not None:
@@ -58,14 +62,20 @@ def draw_fall(drawing: Drawing, y: float, question: CondensateDrainQuestion, res
         x = fall.x(run.length) + 12.0
         drawing.line(fall.x(0.0), fall.y(start), x + 5, fall.y(start), GRID)
         drawing.dimension(x, fall.y(start), x, fall.y(end), "", beside="start")
-        drawing.text(x + 8, (fall.y(start) + fall.y(end)) / 2.0 + 3.7, Phrase("{}", result.fall).shown(system), size=SMALL, bold=True, within=60)
+        drawing.text(x + 8, (fall.y(start) + fall.y(end)) / 2.0 + 3.7, Phrase("{}", result.fall).shown(system), size=SMALL, bold=True)
     drawing.polyline([(fall.x(0.0), fall.y(start)), (fall.x(run.length), fall.y(turn)), (fall.x(run.length), fall.y(end))], SUPPLY)
     _letter(drawing, LEFT - 14, fall.y(start) + 9, "B")
     _letter(drawing, fall.x(run.length), fall.y(max(turn, end)) - 10, "C")
     line = bottom + 40.0
     drawing.dimension(fall.x(0.0), line, max(fall.x(run.length), fall.x(0.0) + 0.1), line, "")
-    drawing.text(LEFT, line + 15, Phrase("{} long, falling {}", run.length, run.slope).shown(system), size=SMALL, bold=True, within=310)
+    drawing.text(LEFT, line + 15, _length_words(question.run).shown(system), size=SMALL, bold=True, within=310)
     return _notes(drawing, line + 32.0, question, result, system)
+
+
+def _length_words(run: DrainRun) -> Phrase:
+    if run.slope < 0.0:
+        return Phrase("{} long, rising {}", run.length, Slope(-run.slope))
+    return Phrase("{} long, falling {}", run.length, run.slope)
 
 
 def _places(length: float, heights: list[float], top: float) -> Fall:
@@ -100,16 +110,18 @@ def _draw_receiver(
     drawing.rectangle(x - RECEIVER, rim, 2 * RECEIVER, bottom - rim, Pen("none", 0), fill=TINT)
     drawing.polyline([(x - RECEIVER, rim), (x - RECEIVER, bottom), (x + RECEIVER, bottom), (x + RECEIVER, rim)])
     drawing.line(x - RECEIVER - 12, rim, x + RECEIVER + 20, rim, THIN)
-    drawing.line(x - RECEIVER - 34, needed, x + RECEIVER + 20, needed, LIMIT)
+    drawing.line(x - RECEIVER - 34, needed, x + RECEIVER + (20 if x > ROOM_BESIDE else 94), needed, LIMIT)
     if end < needed:
         drawing.line(x, end, x, needed, HIDDEN)
     drawing.dimension(x + RECEIVER + 12, rim, x + RECEIVER + 12, needed, "")
     drawing.text(x + RECEIVER + 21, (rim + needed) / 2.0 + 9, "air gap", size=SMALL, within=50)
-    drawing.text(x + RECEIVER + 21, (rim + needed) / 2.0 + 21, found.air_gap.shown(system), size=SMALL, bold=True, within=48)
-    drawing.dimension(x - RECEIVER - 24, end, x - RECEIVER - 24, needed, "")
+    drawing.text(x + RECEIVER + 21, (rim + needed) / 2.0 + 21, found.air_gap.shown(system), size=SMALL, bold=True)
     words = "to spare" if found.margin >= -1e-9 else "too low"
     label = f"{Dimension(abs(found.margin)).shown(system)} {words}"
-    drawing.text(x - RECEIVER - 32, (end + needed) / 2.0 + 12, label, size=SMALL, at="end", bold=True, within=x - RECEIVER - 36)
+    left = x > ROOM_BESIDE
+    line = x - RECEIVER - 24 if left else x + RECEIVER + 84
+    drawing.dimension(line, end, line, needed, "")
+    drawing.text(line + (-8 if left else 8), (end + needed) / 2.0 + 12, label, size=SMALL, at="end" if left else "start", bold=True)
     _letter(drawing, x, bottom - 9, "D")
 
 

@@ -7,7 +7,7 @@ from kneewall.calculations.condensate_drain.trap_elevation import TrapDrawn
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, UnitSystem
 from kneewall.kernel.scale import Scale
-from kneewall.kernel.svg import HIDDEN, INK, OUTLINE, QUIET, SMALL, TINT, Drawing, Pen
+from kneewall.kernel.svg import HIDDEN, INK, QUIET, SMALL, TINT, Drawing, Pen
 
 FAR_END = EACH_SIDE / 2.0
 """The pan stands this far beyond the unit's far end, so that the rest of it reaches under the trap."""
@@ -50,7 +50,9 @@ def _words(asked: AuxiliaryPan, result: CondensateDrainResult) -> list[Phrase]:
     assert found is not None
     lines = []
     if asked.trap_reach:
-        lines.append(Phrase("dashed: the room of the trap, {} beyond the unit; to take it in the pan is {} long", asked.trap_reach, found.length_over_trap))
+        lines.append(
+            Phrase("dashed: the room of the trap, {} beyond the unit; to take it in the pan is {} long", asked.trap_reach, found.length_over_trap)
+        )
     if found.minimum_length is not None:
         least = (found.minimum_length, found.minimum_width, found.minimum_depth)
         lines.append(Phrase("least by the code: {} x {}, {} deep", *least))

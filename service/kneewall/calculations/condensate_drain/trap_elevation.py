@@ -11,8 +11,8 @@ from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import GRID, INK, LIMIT, PAPER, QUIET, SMALL, THIN, Drawing, Pen
 
 WATER = "#9cc3cf"
-BOX_LEFT, BOX_WIDTH, BOX_HEIGHT = 68.0, 200.0, 184.0
-LEFT_LINE, RIGHT_LINE = 60.0, 276.0
+BOX_LEFT, BOX_WIDTH, BOX_HEIGHT = 80.0, 188.0, 184.0
+LEFT_LINE, RIGHT_LINE = 72.0, 276.0
 PAN_REACH, INLET_LEG, OUTLET_LEG, PIPE_END, HEADROOM = -2.4, 1.8, 4.4, 7.0, 2.2
 """Places across and room above, in outside diameters: none of them is asked or answered, so none carries a dimension."""
 DRAWN_CLEARANCE = 1.8
@@ -98,8 +98,8 @@ def _draw_pipe(drawing: Drawing, trap: TrapDrawn, scale: Scale) -> None:
     bottom, end = scale.y(-trap.overall + outside / 2.0), scale.x(PIPE_END * outside)
     way = [(scale.x(0.0), scale.y(middle)), (inlet, scale.y(middle)), (inlet, bottom), (outlet, bottom)]
     way += [(outlet, scale.y(middle - trap.outlet_drop)), (end, scale.y(middle - trap.outlet_drop))]
-    bore = scale.length(trap.inside)
-    drawing.polyline(way, Pen(INK, scale.length(outside)))
+    bore = round(scale.length(trap.inside), 2)
+    drawing.polyline(way, Pen(INK, round(scale.length(outside), 2)))
     drawing.polyline(way, Pen(PAPER, bore))
     water = Pen(WATER, bore)
     level = scale.y(-trap.outlet_drop)
@@ -144,23 +144,31 @@ def _draw_dimensions(drawing: Drawing, trap: TrapDrawn, scale: Scale, system: Un
         ("H", trap.outlet_drop, (top + outlet) / 2.0 - short),
         ("J", trap.seal_depth, (outlet + crown) / 2.0 + short),
     ):
-        drawing.text(RIGHT_LINE + 7, middle + 3.7, f"{letter} {figure.shown(system)}", size=SMALL, bold=True, within=76)
+        drawing.text(RIGHT_LINE + 7, middle + 3.7, f"{letter} {figure.shown(system)}", size=SMALL, bold=True)
     bottom = scale.y(-trap.overall)
     drawing.dimension(LEFT_LINE, top, LEFT_LINE, bottom, "")
     drawing.text(LEFT_LINE - 6, (top + bottom) / 2.0 - 2, "overall", size=SMALL, at="end", colour=QUIET)
-    drawing.text(LEFT_LINE - 6, (top + bottom) / 2.0 + 11, trap.overall.shown(system), size=SMALL, at="end", bold=True, within=52)
+    drawing.text(LEFT_LINE - 6, (top + bottom) / 2.0 + 11, trap.overall.shown(system), size=SMALL, at="end", bold=True)
 
 
 def _draw_below(drawing: Drawing, y: float, clear: Dimension, system: UnitSystem) -> None:
     drawing.line(BOX_LEFT - 4, y, RIGHT_LINE + 6, y, LIMIT)
     drawing.hatch(BOX_LEFT - 4, y, RIGHT_LINE - BOX_LEFT + 10, 7.0, step=6.0)
-    drawing.text((BOX_LEFT + RIGHT_LINE) / 2.0, y + 17, Phrase("first thing below: {} under the pan outlet", clear).shown(system), size=SMALL, at="middle")
+    drawing.text(
+        (BOX_LEFT + RIGHT_LINE) / 2.0, y + 17, Phrase("first thing below: {} under the pan outlet", clear).shown(system), size=SMALL, at="middle"
+    )
 
 
 def _notes(
     drawing: Drawing, y: float, trap: TrapDrawn, question: CondensateDrainQuestion, result: CondensateDrainResult, system: UnitSystem
 ) -> float:
     y = drawing.note(14, y, _water_words(trap).shown(system), 332)
+    clear = None if result.elevations is None else result.elevations.clear_height
+    if clear is not None and not 0.0 <= clear <= DRAWN_CLEARANCE * trap.overall:
+        side = "below" if clear >= 0.0 else "above"
+        y = drawing.note(
+            14, y, Phrase("The first thing below the trap stands {} {} the pan outlet (not drawn).", Dimension(abs(clear)), side).shown(system), 332
+        )
     if question.trap is not None:
         wanted = result.trap
         words = Phrase("Wanted instead: H {}, J {}, overall {}.", wanted.outlet_drop, wanted.seal_depth, wanted.overall_height)

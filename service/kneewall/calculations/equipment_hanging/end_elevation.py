@@ -65,7 +65,15 @@ def _draw_framing(drawing: Drawing, top: float, left: float, right: float, scale
     for x in places:
         drawing.rectangle(x - 8, top, 16, 26, THIN, fill=TINT)
         drawing.hatch(x - 8, top, 16, 26, step=6.0, pen=Pen(QUIET, 0.7))
-    drawing.text(WIDTH / 2.0, top + 14, f"{MEMBERS[question.framing.kind]}, in section", size=SMALL, at="middle", colour=QUIET, within=places[1] - places[0] - 20)
+    drawing.text(
+        WIDTH / 2.0,
+        top + 14,
+        f"{MEMBERS[question.framing.kind]}, in section",
+        size=SMALL,
+        at="middle",
+        colour=QUIET,
+        within=places[1] - places[0] - 20,
+    )
     if trapeze is not None and channel_above(question):
         drawing.rectangle(places[0] - OVERHANG, top + 27, places[1] - places[0] + 2 * OVERHANG, CHANNEL, THIN, fill=PAPER)
         return top + 27.0 + CHANNEL
@@ -118,7 +126,7 @@ def _draw_widths(drawing: Drawing, scale: Scale, question: EquipmentHangingQuest
     widths.append(("rods", question.rods.across))
     widths += [] if trapeze is None else [("channel between supports", trapeze.span)]
     for name, width in widths:
-        y += 15.0
+        y += 17.0
         half = width / 2.0
         drawing.dimension(scale.x(-half), y, scale.x(half), y, f"{name} {width.shown(system)}")
     return y + 18.0
@@ -135,7 +143,11 @@ def _notes(drawing: Drawing, y: float, question: EquipmentHangingQuestion, resul
         Phrase("{} {}, up to {} on one of them", framing.members, MEMBERS[framing.kind], result.framing.most_loaded_member),
     ]
     if question.trapeze is not None and result.trapeze is not None:
-        where = "both loads taken at its middle" if question.trapeze.rod_inset is None else Phrase("loads {} from its supports", question.trapeze.rod_inset)
+        where = (
+            "both loads taken at its middle"
+            if question.trapeze.rod_inset is None
+            else Phrase("loads {} from its supports", question.trapeze.rod_inset)
+        )
         lines.insert(1, Phrase("channel {}: {} used, {}", question.trapeze.section, percent(result.trapeze.use), where))
     for phrase in lines:
         y = drawing.note(14, y, phrase.shown(system), 332)

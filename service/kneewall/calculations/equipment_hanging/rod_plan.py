@@ -84,12 +84,20 @@ def _dimensions(
     y, half = scale.y(-across) + 52.0, rods.along / 2.0
     drawing.dimension(scale.x(-half), y, scale.x(half), y, f"rods {rods.along.shown(system)}")
     half = rods.across / 2.0
-    drawing.dimension(46, scale.y(half), 46, scale.y(-half), "")
-    drawing.text(40, scale.y(0.0) + 3.7, rods.across.shown(system), size=SMALL, at="end", within=38)
+    drawing.dimension(60, scale.y(half), 46, scale.y(-half), "")
+    drawing.text(54, scale.y(0.0) + 3.7, rods.across.shown(system), size=SMALL, at="end")
     along, right = weight_centre(question)
     ways = ("front" if along >= 0.0 else "back", "right" if right >= 0.0 else "left")
-    words = Phrase("quartered ring: the weight's centre, in the middle of the rods") if abs(along) + abs(right) < 1e-6 else Phrase(
-        "quartered ring: the weight's centre, {} towards the {} and {} towards the {}", Dimension(abs(along)), ways[0], Dimension(abs(right)), ways[1]
+    words = (
+        Phrase("quartered ring: the weight's centre, in the middle of the rods")
+        if abs(along) + abs(right) < 1e-6
+        else Phrase(
+            "quartered ring: the weight's centre, {} towards the {} and {} towards the {}",
+            Dimension(abs(along)),
+            ways[0],
+            Dimension(abs(right)),
+            ways[1],
+        )
     )
     y = drawing.note(14, y + 18.0, words.shown(system), 332)
     if question.pan is not None:

@@ -5,7 +5,7 @@ from kneewall.calculations.service_access.rules import Access
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length, UnitSystem
 from kneewall.kernel.scale import Scale
-from kneewall.kernel.svg import INK, LIMIT, NO_LINE, OUTLINE, PAPER, QUIET, SMALL, THIN, TINT, Drawing, Pen
+from kneewall.kernel.svg import LIMIT, NO_LINE, OUTLINE, PAPER, QUIET, SMALL, THIN, TINT, Drawing, Pen
 
 BOX_LEFT, BOX_WIDTH, BOX_HEIGHT = 20.0, 320.0, 150.0
 LONGEST = Length.of(40, "ft")
@@ -18,9 +18,7 @@ def drawn_length(passage: AccessPassage | None) -> float:
     return 0.0 if passage is None else min(passage.length, LONGEST)
 
 
-def draw_plan(
-    drawing: Drawing, y: float, question: ServiceAccessQuestion, result: ServiceAccessResult, access: Access, system: UnitSystem
-) -> float:
+def draw_plan(drawing: Drawing, y: float, question: ServiceAccessQuestion, result: ServiceAccessResult, access: Access, system: UnitSystem) -> float:
     """The plan with its heading and dimensions. Returns the next free baseline."""
     short, long = sorted((question.opening.length, question.opening.width))
     piece, space, passage = question.largest_component, question.service_space, question.passage
@@ -29,11 +27,11 @@ def draw_plan(
     way, room = drawn_length(passage), max(front, asked)
     unit_long, unit_wide = max(piece.length, piece.width), min(piece.length, piece.width)
     total = long + way + room + unit_wide
-    half = max(short, unit_long, beside, asked, 0.0 if passage is None else passage.width, access.opening_width) / 2.0
+    half = max(short, unit_long, beside, asked, 0.0 if passage is None else max(passage.width, access.passage_width)) / 2.0
     high = min(BOX_HEIGHT, BOX_WIDTH * 2.0 * half / total)
     scale = Scale.fit((0.0, total), (-half, half), (BOX_LEFT, y + 24, BOX_WIDTH, high))
     drawing.text(14, y, "From above", bold=True)
-    drawing.text(14, y + 14, "to scale; opening, passage, service space and largest piece in a line", size=SMALL, colour=QUIET)
+    drawing.text(14, y + 14, "to scale, in a line; the largest piece for the equipment", size=SMALL, colour=QUIET)
     _block(drawing, scale, 0.0, long, short, OUTLINE, PAPER)
     if passage is not None:
         _draw_passage(drawing, scale, long, passage, access, result)
@@ -107,9 +105,8 @@ def plan_words(question: ServiceAccessQuestion, result: ServiceAccessResult, acc
         if drawn_length(passage) < passage.length:
             lines.append(Phrase("the passage is drawn {} long, with a break", LONGEST))
         limit = result.passage_length_limit
-        lines.append(
-            Phrase("dotted: {} wide{}", access.passage_width, "" if limit is None else Phrase(", at most {} long; floor {}", limit, access.floor_width))
-        )
+        asked = Phrase("dotted: at least {} wide, floor {}", access.passage_width, access.floor_width)
+        lines.append(asked if limit is None else Phrase("{}; at most {} long", asked, limit))
     least = "none is asked for" if _excused(result) else Phrase("at least {} x {} (dotted)", access.space, access.space)
     if space is None:
         lines.append(Phrase("3 no level space at the equipment; {}", least))

@@ -1,6 +1,6 @@
 """The clear opening and the passage in section, to one scale, with the face of the largest piece that fits best in each."""
 
-from math import acos, atan2, cos, hypot, pi, sin
+from math import acos, atan2, cos, hypot, sin
 
 from kneewall.calculations.service_access.fit import Box, Way, clearance, goes_straight, goes_turned, ways
 from kneewall.calculations.service_access.messages import ServiceAccessQuestion, ServiceAccessResult
@@ -10,7 +10,7 @@ from kneewall.kernel.quantity import Dimension, UnitSystem
 from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import HIDDEN, LIMIT, OUTLINE, PAPER, QUIET, SMALL, Drawing, Pen, Point
 
-BOX_WIDTH, BOX_HEIGHT, FIRST, SECOND = 122.0, 122.0, 48.0, 224.0
+BOX_WIDTH, BOX_HEIGHT, FIRST, SECOND = 106.0, 122.0, 72.0, 248.0
 FLOOR_LINE = Pen("#1d2b2a", 4.0)
 
 
@@ -45,7 +45,7 @@ def draw_sections(
         heights += [passage.height, access.passage_height, along.short if flat else along.long]
     factor = min(BOX_WIDTH / max(widths), BOX_HEIGHT / max(heights))
     drawing.text(14, y, "Opening and passage, looking through", bold=True)
-    drawing.text(14, y + 14, "to one scale; dotted: the least, dashed: the largest piece's best face", size=SMALL, colour=QUIET)
+    drawing.text(14, y + 14, "to one scale; dotted: the least; dashed: largest piece", size=SMALL, colour=QUIET)
     ground = y + 36 + factor * max(heights)
     _draw_opening(drawing, Scale(FIRST, ground, factor), (long, short), access, way, angle, system)
     if passage is not None and along is not None:
@@ -67,9 +67,9 @@ def _frame(drawing: Drawing, scale: Scale, size: tuple[float, float], pen: Pen, 
 def _sizes(drawing: Drawing, scale: Scale, name: str, size: tuple[float, float], system: UnitSystem) -> None:
     left, right, ground = scale.x(0.0), scale.x(size[0]), scale.y(0.0)
     drawing.dimension(left, ground + 20, right, ground + 20, "")
-    drawing.text(left, ground + 33, f"{name} {Dimension(size[0]).shown(system)}", size=SMALL, within=150)
+    drawing.text(left, ground + 33, f"{name} {Dimension(size[0]).shown(system)}", size=SMALL, within=112)
     drawing.dimension(left - 9, scale.y(size[1]), left - 9, ground, "")
-    drawing.text(left - 14, (scale.y(size[1]) + ground) / 2.0 + 3.7, Dimension(size[1]).shown(system), size=SMALL, at="end", within=left - 16)
+    drawing.text(left - 14, (scale.y(size[1]) + ground) / 2.0 + 3.7, Dimension(size[1]).shown(system), size=SMALL, at="end")
 
 
 def _draw_opening(drawing: Drawing, scale: Scale, size: tuple[float, float], access: Access, way: Way, angle: float, system: UnitSystem) -> None:
@@ -90,7 +90,9 @@ def _draw_passage(drawing: Drawing, scale: Scale, question: ServiceAccessQuestio
     assert passage is not None
     _frame(drawing, scale, (passage.width, passage.height), OUTLINE, PAPER)
     start = (passage.width - passage.floor_width) / 2.0
-    drawing.line(scale.x(start), scale.y(0.0) + 4, scale.x(start + passage.floor_width), scale.y(0.0) + 4, FLOOR_LINE if passage.solid_floor else HIDDEN)
+    drawing.line(
+        scale.x(start), scale.y(0.0) + 4, scale.x(start + passage.floor_width), scale.y(0.0) + 4, FLOOR_LINE if passage.solid_floor else HIDDEN
+    )
     _frame(drawing, scale, (access.passage_width, access.passage_height), LIMIT)
     size = (along.long, along.short) if passage.width >= passage.height else (along.short, along.long)
     _frame(drawing, scale, size, HIDDEN)

@@ -37,7 +37,9 @@ def draw(question: SupportSpacingQuestion, answer: Answer[SupportSpacingResult],
 
 
 def _says(result: SupportSpacingResult, system: UnitSystem) -> str:
-    told = [Phrase("{}: {} supports {} apart, at most {}.", one.id, one.supports, one.spacing, one.maximum_spacing) for one in result.runs[:MOST_RUNS]]
+    told = [
+        Phrase("{}: {} supports {} apart, at most {}.", one.id, one.supports, one.spacing, one.maximum_spacing) for one in result.runs[:MOST_RUNS]
+    ]
     return " ".join(phrase.shown(system) for phrase in told)
 
 
@@ -49,9 +51,7 @@ def _by_run(checks: list[Check]) -> dict[str, list[Check]]:
     return found
 
 
-def _draw_one(
-    drawing: Drawing, y: float, run: SupportedRun, found: RunSupports, factor: float, checks: list[Check], system: UnitSystem
-) -> float:
+def _draw_one(drawing: Drawing, y: float, run: SupportedRun, found: RunSupports, factor: float, checks: list[Check], system: UnitSystem) -> float:
     drawing.text(14, y, run.id, bold=True, within=332)
     drawing.text(14, y + 14, _what(run, system), size=SMALL, colour=QUIET, within=332)
     if run.orientation == "vertical":
@@ -91,6 +91,6 @@ def _words(run: SupportedRun, found: RunSupports) -> list[Phrase]:
     lines.append(carries)
     if found.drains_to is not None:
         lines.append(Phrase("beyond {} it would hold water", found.drains_to))
-    if not drawn_all(run, found):
-        lines.append(Phrase("only the first {} supports are drawn", float(MOST_DRAWN)))
+    if not drawn_all(found):
+        lines.append(Phrase("of the supports only the first {} and the end are drawn", float(MOST_DRAWN)))
     return lines

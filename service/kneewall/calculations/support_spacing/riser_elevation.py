@@ -1,5 +1,7 @@
 """One vertical run from the side, to scale, with its supports and guides."""
 
+from itertools import pairwise
+
 from kneewall.calculations.support_spacing.messages import RunSupports, SupportedRun
 from kneewall.calculations.support_spacing.run_elevation import DUCT, places
 from kneewall.kernel.phrase import Phrase
@@ -20,14 +22,14 @@ def draw_riser(drawing: Drawing, y: float, factor: float, run: SupportedRun, fou
         drawing.hatch(LINE - 19, there - 4, 6, 8, step=4.0)
         drawing.hatch(LINE + 13, there - 4, 6, 8, step=4.0)
     if found.guides:
-        for first, last in zip(at, at[1:], strict=False):
+        for first, last in pairwise(at):
             there = bottom - (first + last) / 2.0 * factor
             drawing.circle(LINE, there, 4.0, THIN, fill=PAPER)
     drawing.dimension(LINE + 34, bottom - at[1] * factor, LINE + 34, bottom, "")
     step = found.spacing if abs(at[1] - found.spacing) < 1e-6 else Length(at[1])
     drawing.text(LINE + 42, bottom - at[1] * factor / 2.0 + 3.7, step.shown(system), size=SMALL, bold=True, within=90)
     drawing.dimension(LINE - 36, y, LINE - 36, bottom, "")
-    drawing.text(LINE - 42, (y + bottom) / 2.0 + 3.7, run.length.shown(system), size=SMALL, at="end", within=50)
+    drawing.text(LINE - 42, (y + bottom) / 2.0 + 3.7, run.length.shown(system), size=SMALL, at="end")
     if found.guides:
         drawing.text(LINE + 42, y + 10, Phrase("rings: {} guides", found.guides).shown(system), size=SMALL, within=200)
     return bottom + 6

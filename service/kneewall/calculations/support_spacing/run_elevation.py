@@ -1,5 +1,6 @@
 """One horizontal run from the side: the run to scale with its supports, heights drawn larger so that fall and sag can be seen."""
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from kneewall.calculations.support_spacing.messages import RunSupports, SupportedRun
@@ -24,12 +25,12 @@ class Bent(NamedTuple):
 
 def places(run: SupportedRun, found: RunSupports) -> list[float]:
     """Where the supports and the two ends stand along the run, m; the last span may be short where the spacing was given."""
-    spans = int(found.supports) + (1 if run.material == "flexible" else -1)
-    spans = max(spans, 1)
-    return [*(index * found.spacing for index in range(min(spans, MOST_DRAWN))), float(run.length)]
+    flexible = run.material == "flexible"
+    spans = max(int(found.supports) + (1 if flexible else -1), 1)
+    return [*(index * found.spacing for index in range(min(spans, MOST_DRAWN + flexible))), float(run.length)]
 
 
-def drawn_all(run: SupportedRun, found: RunSupports) -> bool:
+def drawn_all(found: RunSupports) -> bool:
     """Whether every support is drawn."""
     return found.supports <= MOST_DRAWN
 
@@ -74,7 +75,7 @@ def draw_run(drawing: Drawing, y: float, left: float, factor: float, run: Suppor
     if run.material == "flexible":
         for x in (left, right):
             drawing.rectangle(x - 3, y + HANGER - 5, 6, 10, THIN, fill=PAPER)
-    if not drawn_all(run, found):
+    if not drawn_all(found):
         middle = left + (at[-2] + at[-1]) / 2.0 * factor
         drawing.line(left + at[-2] * factor, y + HANGER - 7, middle, y + HANGER - 7, LIMIT)
     line = low + 22.0
@@ -94,7 +95,7 @@ def _line(at: list[float], shape: Bent, left: float, factor: float, top: float) 
         return [(left + place * factor, top + shape.slope * place * up) for place in (at[0], at[-1])]
     points = [(left, top)]
     steps = CURVE if len(at) <= 14 else 4
-    for first, last in zip(at, at[1:], strict=False):
+    for first, last in pairwise(at):
         full = shape.sag * _share_of_sag(last - first, at[1] - at[0])
         for index in range(1, steps + 1):
             share = index / steps
@@ -105,7 +106,9 @@ def _line(at: list[float], shape: Bent, left: float, factor: float, top: float) 
 
 
 def _share_of_sag(span: float, usual: float) -> float:
-    """A short last span sags with the fourth power of its length."""
+    """A short last span sags with the fourth power of its length; what stands for spans that are not drawn is straight."""
+    if span > usual * 1.001:
+        return 0.0
     return float(min(1.0, (span / usual) ** 4)) if usual > 0.0 else 1.0
 
 
