@@ -17,6 +17,9 @@ def test_the_rods_are_true_to_scale() -> None:
     front_right, front_left, back_right, back_left = circles("air-handler-under-the-ridge")
     along, across = front_right[0] - back_right[0], front_right[1] - front_left[1]
     assert along / across == pytest.approx(44 / 30, rel=0.005)
+    root, _ = drawn(NAME, example(NAME, "air-handler-under-the-ridge"))
+    (line,) = [one.attrib for one in root.iter(f"{SVG}line") if one.attrib["x1"] == one.attrib["x2"] == "64.0"]
+    assert float(line["y2"]) - float(line["y1"]) == pytest.approx(across, abs=0.15)
     assert (back_left[0], back_left[1]) == (back_right[0], front_left[1])
 
 

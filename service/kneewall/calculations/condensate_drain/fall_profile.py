@@ -8,7 +8,7 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length, Slope, UnitSystem, number_shown
 from kneewall.kernel.svg import GRID, HIDDEN, INK, LIMIT, PAPER, QUIET, SMALL, SUPPLY, THIN, TINT, Drawing, Pen
 
-LEFT, WIDE, HIGH = 44.0, 224.0, 118.0
+LEFT, WIDE, HIGH = 44.0, 216.0, 118.0
 RECEIVER = 13.0
 """half its width: its size is not asked"""
 ROOM_BESIDE = 168.0

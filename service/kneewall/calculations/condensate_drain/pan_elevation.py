@@ -24,7 +24,7 @@ def draw_pan(
     above = float(clear) if known and clear is not None else trap.overall + pan.depth * 0.25
     unit, reach = asked.unit, asked.trap_reach or 0.0
     drawing.text(14, y, "Auxiliary pan under unit and trap", bold=True)
-    says = "lengths, pan and trap to scale" if known else "lengths, pan and trap to scale; height above the pan is not given"
+    says = "to scale; the unit's height is not asked" if known else "to scale, but the height above the pan is not given"
     drawing.text(14, y + 14, says, size=SMALL, colour=QUIET)
     span = (-FAR_END, max(pan.length - FAR_END, unit.length + reach))
     top = above + UNIT_HEIGHT * unit.length
@@ -51,7 +51,7 @@ def _words(asked: AuxiliaryPan, result: CondensateDrainResult) -> list[Phrase]:
     lines = []
     if asked.trap_reach:
         lines.append(
-            Phrase("dashed: the room of the trap, {} beyond the unit; to take it in the pan is {} long", asked.trap_reach, found.length_over_trap)
+            Phrase("dashed: the room of the trap, {} beyond the unit; to take it in, the pan must be {} long", asked.trap_reach, found.length_over_trap)
         )
     if found.minimum_length is not None:
         least = (found.minimum_length, found.minimum_width, found.minimum_depth)

@@ -84,8 +84,8 @@ def _dimensions(
     y, half = scale.y(-across) + 52.0, rods.along / 2.0
     drawing.dimension(scale.x(-half), y, scale.x(half), y, f"rods {rods.along.shown(system)}")
     half = rods.across / 2.0
-    drawing.dimension(60, scale.y(half), 46, scale.y(-half), "")
-    drawing.text(54, scale.y(0.0) + 3.7, rods.across.shown(system), size=SMALL, at="end")
+    drawing.dimension(64, scale.y(half), 64, scale.y(-half), "")
+    drawing.text(58, scale.y(0.0) + 3.7, rods.across.shown(system), size=SMALL, at="end")
     along, right = weight_centre(question)
     ways = ("front" if along >= 0.0 else "back", "right" if right >= 0.0 else "left")
     words = (

@@ -10,7 +10,7 @@ from kneewall.kernel.quantity import Dimension, UnitSystem
 from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import HIDDEN, LIMIT, OUTLINE, PAPER, QUIET, SMALL, Drawing, Pen, Point
 
-BOX_WIDTH, BOX_HEIGHT, FIRST, SECOND = 106.0, 122.0, 72.0, 248.0
+BOX_WIDTH, BOX_HEIGHT, FIRST, SECOND = 98.0, 122.0, 72.0, 250.0
 FLOOR_LINE = Pen("#1d2b2a", 4.0)
 
 
