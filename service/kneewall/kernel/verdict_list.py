@@ -14,7 +14,7 @@ def worst_first(checks: Sequence[Check]) -> list[Check]:
     return sorted(checks, key=lambda check: ORDER[check.verdict])
 
 
-def draw_verdicts(drawing: Drawing, y: float, checks: Sequence[Check], *, x: float = 14.0, most: int = 8) -> float:
+def draw_verdicts(drawing: Drawing, y: float, checks: Sequence[Check], *, x: float = 14.0, most: int = 6) -> float:
     """At most `most` of the checks, one to a line. Returns the baseline after the last."""
     within = WIDTH - 2.0 * x
     for check in worst_first(checks)[:most]:

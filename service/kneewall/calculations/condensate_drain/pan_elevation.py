@@ -51,7 +51,9 @@ def _words(asked: AuxiliaryPan, result: CondensateDrainResult) -> list[Phrase]:
     lines = []
     if asked.trap_reach:
         lines.append(
-            Phrase("dashed: the room of the trap, {} beyond the unit; to take it in, the pan must be {} long", asked.trap_reach, found.length_over_trap)
+            Phrase(
+                "dashed: the room of the trap, {} beyond the unit; to take it in, the pan must be {} long", asked.trap_reach, found.length_over_trap
+            )
         )
     if found.minimum_length is not None:
         least = (found.minimum_length, found.minimum_width, found.minimum_depth)

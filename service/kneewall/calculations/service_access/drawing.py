@@ -17,5 +17,5 @@ def draw(question: ServiceAccessQuestion, answer: Answer[ServiceAccessResult], s
     drawing = Drawing("Service access", "; ".join([phrase.shown(system) for phrase in phrases]) + ".", 0.0)
     y = draw_plan(drawing, 20.0, question, result, access, system)
     y = draw_sections(drawing, y + 18.0, question, result, access, system)
-    drawing.height = draw_verdicts(drawing, y + 14.0, answer.checks, most=10) + 2.0
+    drawing.height = draw_verdicts(drawing, y + 14.0, answer.checks) + 2.0
     return drawing.svg()

@@ -10,7 +10,7 @@ from kneewall.kernel.svg import QUIET, SMALL, Drawing
 from kneewall.kernel.verdict_list import worst_first
 
 LEFT, WIDE, RISER = 22.0, 312.0, 150.0
-MOST_RUNS = 8
+MOST_RUNS = 6
 UNEQUAL = 6.0
 """Runs that differ more than this in length are each drawn to a scale of their own."""
 MOST_MARKS = 3

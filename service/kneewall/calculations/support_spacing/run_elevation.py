@@ -8,11 +8,17 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length, UnitSystem
 from kneewall.kernel.svg import INK, LIMIT, PAPER, SMALL, SUPPLY, THIN, Drawing, Pen, Point
 
-MOST_DRAWN = 40
+MOST_DRAWN = 30
 """More supports than this are drawn as so many, at their spacing, and a break."""
 HANGER, CURVE = 15.0, 8
 MOST_SAG, MOST_FALL = 9.0, 46.0
+BAR = Pen(INK, 1.8)
 DUCT = Pen(INK, 5.0)
+BEAM = {
+    steps: [(share / steps, 3.2 * ((share / steps) - 2.0 * (share / steps) ** 3 + (share / steps) ** 4)) for share in range(1, steps + 1)]
+    for steps in (CURVE, 4)
+}
+"""Share of the span and share of the sag there: 16/5 (x - 2 x^3 + x^4)."""
 
 
 class Bent(NamedTuple):
@@ -61,7 +67,7 @@ def draw_run(drawing: Drawing, y: float, left: float, factor: float, run: Suppor
     up = factor * shape.larger
     right = left + factor * run.length
     drawing.line(left - 4, y, right + 4, y, THIN)
-    drawing.hatch(left - 4, y - 5, right - left + 8, 5.0, step=5.0)
+    drawing.hatch(left - 4, y - 5, right - left + 8, 5.0, step=8.0)
     low = y + HANGER + shape.slope * run.length * up
     pen = DUCT if run.kind == "duct" else SUPPLY
     drawing.polyline(_line(at, shape, left, factor, y + HANGER), pen)
@@ -71,7 +77,7 @@ def draw_run(drawing: Drawing, y: float, left: float, factor: float, run: Suppor
     for place in hung:
         x, there = left + place * factor, y + HANGER + shape.slope * place * up
         drawing.line(x, y, x, there, THIN)
-        drawing.line(x - 3.5, there + 3.5, x + 3.5, there + 3.5, Pen(INK, 1.8))
+        drawing.line(x - 3.5, there + 3.5, x + 3.5, there + 3.5, BAR)
     if run.material == "flexible":
         for x in (left, right):
             drawing.rectangle(x - 3, y + HANGER - 5, 6, 10, THIN, fill=PAPER)
@@ -86,22 +92,20 @@ def draw_run(drawing: Drawing, y: float, left: float, factor: float, run: Suppor
 
 
 def _line(at: list[float], shape: Bent, left: float, factor: float, top: float) -> list[Point]:
-    """The run's line: straight between supports, or as a simple beam bends: y = 16/5 s (x - 2 x^3 + x^4) with the sag s, x the share of the span.
+    """The run's line: straight where no sag could be seen, or as a simple beam bends: y = 16/5 s (x - 2 x^3 + x^4) with the sag s, x the share of the span.
 
     Source: pipe-span.simple-span.
     """
     up = factor * shape.larger
-    if shape.sag * up < 0.4:
+    if shape.sag * up < 0.4 or at[1] * factor < 4.0:
         return [(left + place * factor, top + shape.slope * place * up) for place in (at[0], at[-1])]
     points = [(left, top)]
-    steps = CURVE if len(at) <= 14 else 4
+    curve = BEAM[CURVE if len(at) <= 14 else 4]
     for first, last in pairwise(at):
         full = shape.sag * _share_of_sag(last - first, at[1] - at[0])
-        for index in range(1, steps + 1):
-            share = index / steps
-            place = first + share * (last - first)
-            down = 3.2 * full * (share - 2.0 * share**3 + share**4)
-            points.append((left + place * factor, top + (shape.slope * place + down) * up))
+        for along, down in curve:
+            place = first + along * (last - first)
+            points.append((left + place * factor, top + (shape.slope * place + full * down) * up))
     return points
 
 
