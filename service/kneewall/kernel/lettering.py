@@ -43,6 +43,7 @@ class _Widths(dict[str, float]):
 
 
 _WIDTHS = _Widths({letter: _width(letter) for letter in map(chr, range(32, 256))})
+_SPACE = _width(" ")
 
 
 def shortened(words: str, width: float, size: float) -> str:
@@ -61,10 +62,13 @@ def shortened(words: str, width: float, size: float) -> str:
 def wrapped(words: str, width: float, size: float) -> list[str]:
     """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
     lines: list[str] = []
+    room = -1.0
     for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width_of(longer, size) <= width:
-            lines[-1] = longer
+        wide = width_of(word, size)
+        if lines and wide + _SPACE * size <= room:
+            lines[-1] = f"{lines[-1]} {word}"
+            room -= wide + _SPACE * size
         else:
-            lines.append(shortened(word, width, size))
+            lines.append(word if wide <= width else shortened(word, width, size))
+            room = width - wide
     return lines

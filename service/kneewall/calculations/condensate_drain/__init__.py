@@ -1,6 +1,7 @@
 """Does the condensate leave by gravity, and does the house stay dry where it does not?"""
 
 from kneewall.calculations.condensate_drain.calculate import drain_condensate
+from kneewall.calculations.condensate_drain.drawing import draw
 from kneewall.calculations.condensate_drain.examples import EXAMPLES
 from kneewall.calculations.condensate_drain.messages import CondensateDrainQuestion
 from kneewall.calculations.condensate_drain.results import CondensateDrainResult
@@ -15,6 +16,7 @@ CALCULATION = Calculation(
     result=CondensateDrainResult,
     function=drain_condensate,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "pan_static_pressure": {"trap/outlet_drop": "rises", "trap/overall_height": "rises", "elevations/margin": "falls"},

@@ -2,6 +2,7 @@
 
 from kneewall.calculations.equipment_hanging.answers import EquipmentHangingResult
 from kneewall.calculations.equipment_hanging.calculate import hang_equipment
+from kneewall.calculations.equipment_hanging.drawing import draw
 from kneewall.calculations.equipment_hanging.examples import EXAMPLES
 from kneewall.calculations.equipment_hanging.messages import EquipmentHangingQuestion
 from kneewall.calculations.equipment_hanging.working import working
@@ -15,6 +16,7 @@ CALCULATION = Calculation(
     result=EquipmentHangingResult,
     function=hang_equipment,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "equipment/weight": {

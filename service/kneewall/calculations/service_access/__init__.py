@@ -1,6 +1,7 @@
 """Can somebody reach the equipment, work on it safely and get it out again?"""
 
 from kneewall.calculations.service_access.calculate import reach_equipment
+from kneewall.calculations.service_access.drawing import draw
 from kneewall.calculations.service_access.examples import EXAMPLES
 from kneewall.calculations.service_access.messages import ServiceAccessQuestion, ServiceAccessResult
 from kneewall.calculations.service_access.working import working
@@ -14,6 +15,7 @@ CALCULATION = Calculation(
     result=ServiceAccessResult,
     function=reach_equipment,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "opening/length": {"removal/opening_clearance": "rises"},

@@ -1,6 +1,7 @@
 """How far apart do the supports of pipe, tube and duct stand, and what does each carry?"""
 
 from kneewall.calculations.support_spacing.calculate import space_supports
+from kneewall.calculations.support_spacing.drawing import draw
 from kneewall.calculations.support_spacing.examples import EXAMPLES
 from kneewall.calculations.support_spacing.messages import SupportSpacingQuestion, SupportSpacingResult
 from kneewall.calculations.support_spacing.working import working
@@ -14,6 +15,7 @@ CALCULATION = Calculation(
     result=SupportSpacingResult,
     function=space_supports,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "runs/0/length": {"runs/0/supports": "rises"},
