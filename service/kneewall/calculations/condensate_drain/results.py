@@ -22,7 +22,9 @@ class DrainTrap(Figured, frozen=True, kw_only=True):
     """The trap: the deepest of the candidates."""
 
     outlet_drop: Annotated[Dimension, msgspec.Meta(description="Pan outlet's invert down to the trap outlet's invert")]
-    seal_depth: Annotated[Dimension, msgspec.Meta(description="Trap outlet's invert down to the crown of the lower bend")]
+    seal_depth: Annotated[
+        Dimension, msgspec.Meta(description="Trap outlet's invert down to the outside of the crown of the lower bend, the safe side by a wall")
+    ]
     overall_height: Annotated[Dimension, msgspec.Meta(description="Pan outlet's invert down to the outside bottom of the trap")]
     governing_rule: str
     candidates: list[TrapCandidate]

@@ -26,7 +26,13 @@ class CentreOffset(Question, frozen=True, kw_only=True):
         Annotated[Dimension, asked("Towards the front, negative towards the back; 0 where it is left out", least="-300 in", most="300 in")] | None
     ) = None
     across: (
-        Annotated[Dimension, asked("Towards the right, negative towards the left; 0 where it is left out", least="-300 in", most="300 in")] | None
+        Annotated[
+            Dimension,
+            asked(
+                "Towards the right of somebody who faces the front, negative towards the left; 0 where it is left out", least="-300 in", most="300 in"
+            ),
+        ]
+        | None
     ) = None
 
 

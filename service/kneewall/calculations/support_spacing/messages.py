@@ -74,7 +74,13 @@ class RunSupports(Figured, frozen=True, kw_only=True):
     load_per_support: Annotated[Load, msgspec.Meta(description="At the maximum spacing, valves included")]
     rod_diameter: Annotated[Dimension, msgspec.Meta(description="Hanger rod, pipe and tube")] | None = None
     strap_width: Annotated[Dimension, msgspec.Meta(description="Least width of strap, saddle or cradle")] | None = None
-    sag: Annotated[Dimension, msgspec.Meta(description="Sag in mid-span of a full, hot pipe at the spacing, as a simple beam")] | None = None
+    sag: (
+        Annotated[
+            Dimension,
+            msgspec.Meta(description="Sag in mid-span of a full, hot pipe at the spacing given, else at the greatest spacing, as a simple beam"),
+        ]
+        | None
+    ) = None
     sag_limit: Annotated[Dimension, msgspec.Meta(description="Flexible duct: greatest sag between two supports")] | None = None
     drains_to: Annotated[Length, msgspec.Meta(description="Drain: spacing beyond which it holds water in mid-span")] | None = None
 
