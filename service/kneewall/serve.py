@@ -11,6 +11,7 @@ from kneewall.app import create_application
 from kneewall.catalogue import all_calculations
 from kneewall.http.connection import Connection, close_slow_connections
 from kneewall.http.journal import log_as_json
+from kneewall.http.keys import known_keys
 from kneewall.http.settings import Settings
 
 SAMPLE = "retrofit-check"
@@ -42,7 +43,9 @@ async def _serve(server: uvicorn.Server, settings: Settings, sample: bool) -> in
         address = f"http://{settings.host}:{server.servers[0].sockets[0].getsockname()[1]}"
         print(f"Kneewall answers at {address}/ (stop with Ctrl-C)", flush=True)
         watching = asyncio.create_task(close_slow_connections(server, settings.patience))
-        if sample:
+        if sample and known_keys(settings):
+            print("The sample job is not asked about: this service wants an API key.", flush=True)
+        elif sample:
             print(await asyncio.to_thread(ask_sample, address), flush=True)
         await serving
         watching.cancel()

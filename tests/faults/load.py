@@ -21,14 +21,14 @@ class Outcome:
     gave_up: int = 0
 
 
-async def ask_until(over: asyncio.Event, port: int, clients: int = 4) -> Outcome:
+async def ask_until(over: asyncio.Event, port: int, *, clients: int = 4, pause: float = 0.0) -> Outcome:
     """Ask from several clients until it is over, or until nobody listens any longer after four tries."""
     outcome = Outcome()
-    await asyncio.gather(*(_client(port, over, outcome) for _ in range(clients)))
+    await asyncio.gather(*(_client(port, over, outcome, pause) for _ in range(clients)))
     return outcome
 
 
-async def _client(port: int, over: asyncio.Event, outcome: Outcome) -> None:
+async def _client(port: int, over: asyncio.Event, outcome: Outcome, pause: float) -> None:
     connection: tuple[asyncio.StreamReader, asyncio.StreamWriter] | None = None
     while not over.is_set():
         started = time.monotonic()
@@ -48,6 +48,7 @@ async def _client(port: int, over: asyncio.Event, outcome: Outcome) -> None:
             outcome.gave_up += 1
             return
         outcome.longest = max(outcome.longest, time.monotonic() - started)
+        await asyncio.sleep(pause)
     if connection:
         connection[1].close()
 

@@ -107,7 +107,7 @@ def test_two_replicas_behind_the_balancer_one_killed_one_restarted_no_question_f
 
     async def load_and_harm() -> Outcome:
         over = asyncio.Event()
-        loading = asyncio.create_task(ask_until(over, front))
+        loading = asyncio.create_task(ask_until(over, front, pause=0.01))
         await asyncio.sleep(0.7)
         first.process.kill()
         await asyncio.sleep(0.7)
