@@ -252,3 +252,17 @@ def test_a_splitter_box_costs_what_the_quoted_lengths_say() -> None:
     hall = next(section for section in with_box["sections"] if section["id"] == "hall")
     velocity_pressure = (value(hall["velocity"], "fpm") / 4005) ** 2
     assert value(hall["fitting_loss"], "inH2O") == pytest.approx((1.5 + 2 * 0.42) * velocity_pressure, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("airflow", "regime"), [("7.5 cfm", "laminar"), ("10 cfm", "transitional"), ("15.2 cfm", "transitional"), ("15.6 cfm", "turbulent")]
+)
+def test_so_little_air_that_the_flow_is_uncertain_is_said(airflow: str, regime: str) -> None:
+    """Re = 8.56 D V for standard air (SMACNA HVAC Systems Duct Design): in a 6 in duct, 0.19635 ft2, 2000 is at 7.65 cfm and 4000 at 15.3."""
+    section = {
+        "id": "run", "side": "supply", "toward_unit": "unit", "length": "10 ft", "size": {"shape": "round", "diameter": "6 in"},
+        "outlet": {"airflow": airflow, "pressure_drop": "0.02 inH2O"},
+    }  # fmt: skip
+    found = answer("duct-system", {"task": "analyse", "sections": [section]})
+    assert found["result"]["sections"][0]["regime"] == regime
+    assert ("flow regime" in {check["check"] for check in found["checks"]}) == (regime == "transitional")

@@ -22,6 +22,7 @@ def check_system(findings: Findings, question: DuctSystemQuestion, result: DuctS
     _check_sides(findings, result)
     _check_friction_rate(findings, result)
     _check_velocity(findings, result)
+    _check_regime(findings, result)
     _check_flexible(findings, question)
     _check_leakage(findings, result)
     _check_sweating(findings, question, result)
@@ -118,6 +119,13 @@ def _check_velocity(findings: Findings, result: DuctSystemResult) -> None:
         actual=worst.velocity,
         limit=limit,
     )
+
+
+def _check_regime(findings: Findings, result: DuctSystemResult) -> None:
+    unsure = [section.id for section in result.sections if section.regime == "transitional"]
+    if unsure:
+        says = Phrase("So little air moves in {} that the flow may be laminar or turbulent; its friction is uncertain.", ", ".join(unsure[:6]))
+        findings.check("flow regime", "watch", rules.FLOW_REGIME, says)
 
 
 def _check_flexible(findings: Findings, question: DuctSystemQuestion) -> None:

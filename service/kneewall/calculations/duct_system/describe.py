@@ -8,6 +8,7 @@ from kneewall.calculations.duct_system.losses import Run
 from kneewall.calculations.duct_system.rules import LEAKAGE_TABLE
 from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Length, Velocity
 from kneewall.physics.ducts import DuctSize, duct_perimeter
+from kneewall.physics.friction import regime
 
 IN_WG = AirPressure.of(1.0, "inH2O")
 CFM_PER_100_FT2 = Airflow.of(1.0, "cfm") / (100.0 * 0.3048**2)
@@ -55,6 +56,7 @@ def _section_answer(section: m.DuctSection, stretch: Stretch, heat: SectionHeat,
         size=stretch.run.size,
         velocity=Velocity(stretch.velocity),
         friction_rate=FrictionRate(stretch.friction_rate),
+        regime=regime(stretch.run.reynolds_per_flow * stretch.flow),
         fitting_loss=AirPressure(stretch.fitting_loss),
         pressure_drop=AirPressure(stretch.drop),
         leakage=Airflow(leak),

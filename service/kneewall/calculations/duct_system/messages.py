@@ -20,6 +20,7 @@ from kneewall.physics.air import AirState
 from kneewall.physics.duct_fittings import DuctFitting
 from kneewall.physics.ducts import Duct, DuctSize
 from kneewall.physics.fan import Blower, Component
+from kneewall.physics.friction import Regime
 
 Side = Literal["supply", "return"]
 SectionId = Annotated[str, msgspec.Meta(pattern="^[A-Za-z0-9][A-Za-z0-9 ._-]{0,39}$", description="The section's name; not `unit`")]
@@ -110,6 +111,7 @@ class SectionAnswer(Figured, frozen=True, kw_only=True):
     size: DuctSize
     velocity: Velocity
     friction_rate: FrictionRate
+    regime: Regime
     fitting_loss: AirPressure
     pressure_drop: Annotated[AirPressure, msgspec.Meta(description="Friction, fittings and box; without the outlet")]
     leakage: Airflow

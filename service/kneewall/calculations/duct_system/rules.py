@@ -79,6 +79,13 @@ TRUNK_VELOCITY = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+FLOW_REGIME = Rule(
+    id="duct-system.flow-regime",
+    says="Between Reynolds numbers 2000 and 4000 the flow may flip between laminar and turbulent, and no friction figure is better than a guess.",
+    kind="limit",
+    source=Source(title="Transition of pipe flow, as in any text of fluid mechanics"),
+    standing="published",
+)
 LEAKAGE_SHARE = Rule(
     id="duct-system.leakage-share",
     says="More than 5 % of the air lost through joints is worth sealing.",
