@@ -22,7 +22,7 @@ def escaped(words: str) -> str:
 
 def width_of(words: str, size: float) -> float:
     """About how wide the words are at a font size, in units of the drawing."""
-    return size * sum([_width(letter) for letter in words])
+    return size * sum([_KNOWN[letter] if letter in _KNOWN else _width(letter) for letter in words])
 
 
 def _width(letter: str) -> float:
@@ -33,6 +33,9 @@ def _width(letter: str) -> float:
     if letter > "\u1100":
         return 1.05
     return 0.69 if letter.isupper() else 0.61
+
+
+_KNOWN = {chr(code): _width(chr(code)) for code in range(32, 127)}
 
 
 def shortened(words: str, width: float, size: float) -> str:
