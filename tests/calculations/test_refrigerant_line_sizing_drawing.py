@@ -106,7 +106,7 @@ def test_a_tube_stands_on_the_side_of_the_limit_on_which_it_is(limit: float, kep
     size = {"vapor_line": {**HEAT_PUMP["vapor_line"], "size": "5/8 in"}}
     loss = result(NAME, asked(HEAT_PUMP, **size))["vapor_line"]["candidates"][0]["saturation_drop"]["value"]
     root = drawn(NAME, asked(HEAT_PUMP, **size, limits={"vapor_penalty": {"value": round(loss * limit, 6), "unit": "delta_degF"}}))
-    dotted = [one for one in lines_of(root, stroke_dasharray="2 3") if one.attrib["x1"] == one.attrib["x2"]][0]
+    dotted = next(one for one in lines_of(root, stroke_dasharray="2 3") if one.attrib["x1"] == one.attrib["x2"])
     first = next(one for one in root.iter(f"{SVG}circle") if one.attrib["r"] == "3.0")
     assert (float(first.attrib["cx"]) <= float(dotted.attrib["x1"])) is kept
     assert ("take this" in texts(root)[: texts(root).index("Liquid line: every made tube")]) is kept

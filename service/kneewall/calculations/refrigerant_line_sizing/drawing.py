@@ -6,7 +6,7 @@ from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLi
 from kneewall.calculations.refrigerant_line_sizing.results import RefrigerantLineSizingResult
 from kneewall.kernel.answer import Answer
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Length, UnitSystem
+from kneewall.kernel.quantity import Dimension, Length, UnitSystem
 from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import BODY, INK, OUTLINE, PAPER, QUIET, RETURN_COLOUR, SMALL, SUPPLY, TINT, Drawing, Pen
 
@@ -58,10 +58,18 @@ def _way(flows: str) -> str:
 def _size(line: str, result: RefrigerantLineSizingResult) -> Phrase:
     """The size that was taken, or the one that is looked at because none keeps every limit."""
     taken = result.vapor_line.recommended if line == "vapor" else result.liquid_line.recommended
-    if taken is not None:
-        return Phrase("{}", taken)
-    shown = nearest(result.vapor_line.candidates) if line == "vapor" else nearest(result.liquid_line.candidates)
-    return Phrase("{} (which breaks a limit)", shown.nominal_size)
+    return Phrase("{}" if taken is not None else "{} (which breaks a limit)", _shown_size(line, result))
+
+
+def _shown_size(line: str, result: RefrigerantLineSizingResult) -> Dimension:
+    if line == "vapor":
+        return result.vapor_line.recommended or nearest(result.vapor_line.candidates).nominal_size
+    return result.liquid_line.recommended or nearest(result.liquid_line.candidates).nominal_size
+
+
+def _none_keeps(result: RefrigerantLineSizingResult) -> str:
+    lines = [name for name, line in (("vapor", result.vapor_line), ("liquid", result.liquid_line)) if line.recommended is None]
+    return f"No tube offered for the {' or the '.join(lines)} line keeps every limit; the one that comes nearest is shown."
 
 
 def _draw_run(drawing: Drawing, question: RefrigerantLineSizingQuestion, result: RefrigerantLineSizingResult, system: UnitSystem) -> float:
@@ -82,7 +90,7 @@ def _draw_run(drawing: Drawing, question: RefrigerantLineSizingQuestion, result:
 def _draw_units(drawing: Drawing, left: float, low: float, right: float, high: float, side: float, height: float) -> None:
     """The two machines as boxes, not to scale, where the lines end."""
     drawing.rectangle(left - 34, low - 12, 34, 34, OUTLINE, fill=TINT)
-    drawing.text(left - 17, low - 17 if height >= 0.0 else low + 34, "outdoor", size=SMALL, at="middle")
+    drawing.text(left - 3, low - 17 if height >= 0.0 else low + 34, "outdoor", size=SMALL, at="end")
     if height == 0.0:
         drawing.rectangle(right, low - 12, 34, 34, OUTLINE, fill=TINT)
         drawing.text(right + 17, low - 17, "indoor", size=SMALL, at="middle")
@@ -130,8 +138,12 @@ def _draw_facts(
     """Sizes by pen, flows by head, and what the riser asks. Returns the baseline after the last."""
     for pen, name, run in ((VAPOR, "vapor", question.vapor_line), (LIQUID, "liquid", question.liquid_line)):
         drawing.line(8, y - 4, 34, y - 4, pen)
-        drawing.text(42, y, Phrase("{} line {}, {} long", name, _size(name, result), run.length).shown(system), size=BODY, bold=True, within=312)
+        drawing.text(
+            42, y, Phrase("{} line {}, {} long", name, _shown_size(name, result), run.length).shown(system), size=BODY, bold=True, within=312
+        )
         y += 18.0
+    if result.vapor_line.recommended is None or result.liquid_line.recommended is None:
+        y = drawing.note(42, y - 3, _none_keeps(result), 312) + 3.0
     flows = result.elevations.vapor_flows
     _head(drawing, 21, y - 4, (-1.0, 0.0), True)
     y = drawing.note(42, y, _flow_in_words("cooling", "cold gas", flows, question).shown(system), 312)

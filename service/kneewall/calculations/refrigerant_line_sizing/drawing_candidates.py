@@ -19,7 +19,7 @@ from kneewall.kernel.scale import Axis, shown_in
 from kneewall.kernel.svg import GRID, INK, LIMIT, OUTLINE, QUIET, SMALL, THIN, VERDICT_COLOURS, Drawing, Pen
 
 ROW = 18.0
-LEFT_PANEL, RIGHT_PANEL, WORDS_AT = (66.0, 150.0), (181.0, 259.0), 278.0
+LEFT_PANEL, RIGHT_PANEL, WORDS_AT = (82.0, 156.0), (183.0, 257.0), 274.0
 WORDS: dict[BrokenLimit, str] = {
     "loss": "loss", "velocity": "velocity", "oil-return": "oil stays", "subcooling": "subcooling", "flashing": "boils", "pressure": "pressure",
     "drop-too-large": "loss",
@@ -194,14 +194,14 @@ def _draw_row(drawing: Drawing, row: Row, panels: tuple[Panel, Panel], y: float,
             _draw_figure(drawing, panel, heats, figure, middle)
     if row.taken:
         drawing.polyline([(WORDS_AT, middle), (WORDS_AT + 3, middle + 4), (WORDS_AT + 9, middle - 5)], KEEPS)
-        drawing.text(WORDS_AT + 13, middle + 3.7, "take this", size=SMALL, bold=True, within=66)
+        drawing.text(WORDS_AT + 13, middle + 3.7, "take this", size=SMALL, bold=True, within=72)
     elif row.breaks:
         words = list(dict.fromkeys(WORDS[one] for one in row.breaks))
         drawing.polyline([(WORDS_AT, middle - 4), (WORDS_AT + 8, middle + 4)], BROKEN)
         drawing.polyline([(WORDS_AT + 8, middle - 4), (WORDS_AT, middle + 4)], BROKEN)
-        drawing.text(WORDS_AT + 13, middle + 3.7, words[0] + (f" +{len(words) - 1}" if len(words) > 1 else ""), size=SMALL, within=66)
+        drawing.text(WORDS_AT + 13, middle + 3.7, words[0] + (f" +{len(words) - 1}" if len(words) > 1 else ""), size=SMALL, within=72)
     elif row.twice_made:
-        drawing.text(WORDS_AT, middle + 3.7, Phrase("bore {}", row.bore).shown(system), size=SMALL, colour=QUIET, within=78)
+        drawing.text(WORDS_AT, middle + 3.7, Phrase("bore {}", row.bore).shown(system), size=SMALL, colour=QUIET, within=84)
 
 
 def _draw_figure(drawing: Drawing, panel: Panel, heats: bool, figure: float, y: float) -> None:
