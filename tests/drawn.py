@@ -13,6 +13,7 @@ from tests.http.quantities import varied
 
 SVG = "{http://www.w3.org/2000/svg}"
 PLAIN = {f"{SVG}{name}" for name in ("svg", "title", "desc", "line", "polyline", "polygon", "rect", "circle", "path", "text")}
+SYSTEMS: tuple[UnitSystem, ...] = ("ip", "si")
 HOSTILE = "</text><script>alert('1')</script>&\"{}%s"
 
 
@@ -77,18 +78,20 @@ def assert_sound(root: ElementTree.Element) -> None:
     assert not outside, (outside[:5], height, texts(root))
 
 
-def draw_varied(name: str, times: int = 200) -> int:
-    """Draw questions varied from the examples, in both systems of units, and see that each drawing is sound. Returns how many were answered."""
+def draw_varied(name: str, wanted: int = 200) -> int:
+    """Draw the answers of questions varied from the examples, in both systems of units, and see that each drawing is sound. Returns how many."""
     calculation, chance, answered = all_calculations()[name], random.Random(f"drawing of {name}"), 0
     assert calculation.drawing is not None
-    for turn in range(times):
+    for turn in range(10 * wanted):
         question = varied(calculation.question, chance.choice(calculation.examples).question, chance, reach=1.3 if turn % 2 else 5.0)
         try:
             asked = calculation.reader.plain(question)
             answer = calculation.answer(asked)
         except Refusal:
             continue
-        for units in ("ip", "si"):
-            assert_sound(ElementTree.fromstring(calculation.drawing(asked, answer, units)))  # type: ignore[arg-type]
+        for units in SYSTEMS:
+            assert_sound(ElementTree.fromstring(calculation.drawing(asked, answer, units)))
         answered += 1
+        if answered == wanted:
+            break
     return answered

@@ -23,7 +23,7 @@ def draw(question: RefrigerantLineSizingQuestion, answer: Answer[RefrigerantLine
     result = answer.result
     drawing = Drawing(f"{question.refrigerant} lines", in_words(question, result).shown(system), 0.0)
     drawing.text(8, 18, "The run in elevation", bold=True)
-    drawing.text(352, 18, "heights and level part to scale", size=SMALL, at="end", colour=QUIET)
+    drawing.text(352, 18, "to scale; all height in one riser", size=SMALL, at="end", colour=QUIET)
     bottom = _draw_run(drawing, question, result, system)
     y = _draw_facts(drawing, question, result, system, bottom + 20)
     y = draw_vapor_candidates(drawing, question, result, system, y + 12)
