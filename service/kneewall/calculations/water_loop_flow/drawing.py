@@ -2,16 +2,16 @@
 
 from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
 from kneewall.calculations.water_loop_flow.drawing_layout import Sheet, sheet_of
-from kneewall.calculations.water_loop_flow.drawing_rows import Column, draw_node, draw_pipe, draw_unit, row_height
+from kneewall.calculations.water_loop_flow.drawing_rows import STILL, Column, draw_node, draw_pipe, draw_unit, row_height
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.kernel.answer import Answer, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import UnitSystem
-from kneewall.kernel.svg import HIDDEN, INK, NO_LINE, OUTLINE, QUIET, SMALL, SUPPLY, THIN, Drawing, Pen
+from kneewall.kernel.svg import HIDDEN, INK, NO_LINE, OUTLINE, QUIET, SMALL, THIN, Drawing, Pen
 from kneewall.physics.loops import DISCHARGE
 from kneewall.physics.loops import SUPPLY as SUPPLY_NODE
 
-STILL = Pen(INK, 1.0, "2 2")
+NO_FLOW = Pen(INK, 1.0, "2 2")
 GRAVITY: tuple[Verdict, ...] = ("fails", "watch", "refer")
 MOST_LISTED = 8
 
@@ -84,12 +84,11 @@ def _draw_sheet(column: Column, top: float) -> float:
         places[row if isinstance(row, str) else row.index] = y + height / 2.0
         y += height
     for way in sheet.ways:
-        still = abs(column.flow(way)) < 1e-9
         x = column.x(way.lane)
-        column.drawing.line(x, places[way.upper], x, places[way.lower], STILL if still else SUPPLY)
+        column.drawing.line(x, places[way.upper], x, places[way.lower], NO_FLOW if abs(column.flow(way)) < STILL else column.line)
     for node, (first, last) in sheet.bar_of.items():
         if first != last:
-            column.drawing.line(column.x(first), places[node], column.x(last), places[node], SUPPLY)
+            column.drawing.line(column.x(first), places[node], column.x(last), places[node], column.line)
     _draw_dots(column, places)
     for row in sheet.rows:
         if isinstance(row, str):
@@ -109,7 +108,7 @@ def _draw_dots(column: Column, places: dict[str | int, float]) -> None:
     for way in column.sheet.ways:
         for node in (way.upper, way.lower):
             if way.lane != column.sheet.lane_of[node]:
-                column.drawing.circle(column.x(way.lane), places[node], 2.6, NO_LINE, fill=INK)
+                column.drawing.circle(column.x(way.lane), places[node], 0.5 * column.arrow, NO_LINE, fill=INK)
 
 
 def _draw_return(column: Column, top: float, bottom: float) -> None:

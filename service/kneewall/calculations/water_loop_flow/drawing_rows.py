@@ -2,7 +2,7 @@
 
 from functools import cached_property
 
-from kneewall.calculations.water_loop_flow.answered import FlowRequired, WaterLoopResult
+from kneewall.calculations.water_loop_flow.answered import FlowRequired, PipeOnLoop, WaterLoopResult
 from kneewall.calculations.water_loop_flow.drawing_layout import Sheet, Way
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.kernel.answer import Answer, Verdict
@@ -12,6 +12,8 @@ from kneewall.kernel.scale import Axis
 from kneewall.kernel.svg import GRID, LIMIT, LIMIT_COLOUR, NO_LINE, OUTLINE, PAPER, QUIET, SMALL, SUPPLY_COLOUR, THIN, TINT, Drawing
 
 NODE_HEIGHT, PIPE_HEIGHT, VALVE_HEIGHT, UNIT_HEIGHT = 20.0, 32.0, 14.0, 66.0
+STILL = 1e-9
+"""m3/s, below which nothing is said to flow."""
 GOT = "#9fc6c4"
 LANE_WIDTH, LANES_WIDTH, LEFT = 20.0, 120.0, 24.0
 
@@ -25,6 +27,8 @@ class Column:
         self.drawing, self.question, self.result, self.system, self.sheet = drawing, question, answer.result, system, sheet
         self.side = f"valve {side}"
         self.step = min(LANE_WIDTH, LANES_WIDTH / sheet.lanes)
+        self.line = SUPPLY if self.step > 8.0 else Pen(SUPPLY_COLOUR, max(0.6, 0.3 * self.step))
+        self.arrow = min(5.0, max(1.6, 0.45 * self.step))
         self.words = LEFT + self.step * (sheet.lanes - 1) + 18.0
         self.nodes = {node.id: node for node in answer.result.nodes}
         self.required: dict[str, FlowRequired] = {one.unit: one for one in answer.result.required}
@@ -81,19 +85,20 @@ def draw_pipe(column: Column, way: Way, y: float) -> None:
     drawing, asked, found = column.drawing, column.question.pipes[way.index], column.result.pipes[way.index]
     valve, words, x = column.has_valve(way), column.words, column.x(way.lane)
     line = y - (VALVE_HEIGHT / 2.0 if valve else 0.0)
-    still = abs(found.flow) < 1e-9
+    still = abs(found.flow) < STILL
     size = asked.nominal_size.shown(column.system)
     room = 354.0 - words
     drawing.text(words, line - 2, asked.id, bold=True, size=SMALL, within=room - 6.6 * len(size) - 6)
     drawing.text(354, line - 2, size, size=SMALL, at="end")
     drawing.text(
-        words, line + 11, "no flow" if still else column.shown("{}, {}, loses {}", WaterFlow(abs(found.flow)), found.velocity, found.pressure_drop),
+        words, line + 11, _flow_in_words(column, found, room),
         size=SMALL, within=room,
     )  # fmt: skip
     drawing.line(x + 6, line - 5, words - 3, line - 5, GRID)
     if not still:
+        wide = column.arrow
         tip = -5.0 if way.upward else 5.0
-        drawing.polygon([(x, line + tip), (x + 5, line - tip), (x - 5, line - tip)], NO_LINE, fill=SUPPLY_COLOUR)
+        drawing.polygon([(x, line + tip), (x + wide, line - tip), (x - wide, line - tip)], NO_LINE, fill=SUPPLY_COLOUR)
     if valve:
         at = y - 14 if way.upward else y + 17
         drawing.polygon([(x - 5, at - 5), (x + 5, at - 5), (x - 5, at + 5), (x + 5, at + 5)], OUTLINE, fill=PAPER)
@@ -101,6 +106,16 @@ def draw_pipe(column: Column, way: Way, y: float) -> None:
         said = column.result.control_valve
         loses = column.side if said is None else column.shown("{}, loses {}", column.side, said.pressure_drop)
         drawing.text(words, line + 25, loses, size=SMALL, within=room)
+
+
+def _flow_in_words(column: Column, found: PipeOnLoop, room: float) -> str:
+    """Flow, velocity and loss; where many lanes leave little room the loss is left to the pressures of the nodes."""
+    if abs(found.flow) < STILL:
+        return "no flow"
+    flow = WaterFlow(abs(found.flow))
+    if room < 225.0:
+        return column.shown("{}, {}", flow, found.velocity)
+    return column.shown("{}, {}, loses {}", flow, found.velocity, found.pressure_drop)
 
 
 def draw_unit(column: Column, way: Way, y: float) -> None:
