@@ -9,7 +9,7 @@ from kneewall.kernel.answer import Answer, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import UnitSystem, WaterFlow
 from kneewall.kernel.scale import Axis
-from kneewall.kernel.svg import GRID, LIMIT, LIMIT_COLOUR, NO_LINE, OUTLINE, PAPER, QUIET, SMALL, SUPPLY_COLOUR, THIN, TINT, Drawing
+from kneewall.kernel.svg import GRID, LIMIT, LIMIT_COLOUR, NO_LINE, OUTLINE, PAPER, QUIET, SMALL, SUPPLY, SUPPLY_COLOUR, THIN, TINT, Drawing, Pen
 
 NODE_HEIGHT, PIPE_HEIGHT, VALVE_HEIGHT, UNIT_HEIGHT = 20.0, 32.0, 14.0, 66.0
 STILL = 1e-9
