@@ -1,6 +1,5 @@
 """Water and water with antifreeze: density, viscosity, heat capacity and freezing point, from tables that are filled once at start-up."""
 
-from dataclasses import dataclass
 from math import exp, log
 from typing import Annotated, Literal, Protocol
 
@@ -65,8 +64,7 @@ class Fluid(Question, frozen=True, kw_only=True):
     ) = None
 
 
-@dataclass(frozen=True, slots=True)
-class Liquid:
+class Liquid(msgspec.Struct, frozen=True):
     """A liquid at one temperature. SI: K, kg/m3, Pa.s, J/(kg K)."""
 
     temperature: float

@@ -67,14 +67,14 @@ class CondensateUncertainty(Question, frozen=True, kw_only=True):
     volume: Share | None = None
 
 
-def _usual() -> dict[str, float]:
+def _usual() -> dict[str, dict[str, float]]:
     """The usual uncertainty by part and field: SI quantities, or shares of the reading."""
     by_name = {kind.__name__: kind for kind in kinds()}
-    found: dict[str, float] = {}
+    found: dict[str, dict[str, float]] = {}
     for row in INSTRUMENTS.rows:
         kind: type[Quantity] | None = by_name.get(str(row["kind"]))
         number = float(row["uncertainty"])
-        found[f"{row['part']}/{row['field']}"] = number if kind is None else kind.of(number, str(row["unit"]))
+        found.setdefault(str(row["part"]), {})[str(row["field"])] = number if kind is None else kind.of(number, str(row["unit"]))
     return found
 
 

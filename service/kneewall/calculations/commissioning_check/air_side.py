@@ -8,7 +8,7 @@ from kneewall.calculations.commissioning_check.estimate import Estimate, Reading
 from kneewall.calculations.commissioning_check.moist_air import AirThere, air_there
 from kneewall.kernel.refusal import Fault, Refusal
 from kneewall.physics.air import atmospheric_pressure
-from kneewall.physics.fan import BlowerCurve
+from kneewall.physics.fan import Blower, BlowerCurve
 
 AirflowWay = Literal["flow-meter", "blower-table", "temperature-split", "water-heat"]
 AIR_SIDE_WAYS: tuple[AirflowWay, ...] = ("flow-meter", "blower-table", "temperature-split")
@@ -30,6 +30,7 @@ class AirSide:
     sensible_per_volume: Estimate | None = None
     total_per_volume: Estimate | None = None
     water_per_volume: Estimate | None = None
+    humidity_ratios: dict[str, Estimate] = field(default_factory=dict)
     airflows: dict[AirflowWay, Estimate] = field(default_factory=dict)
     missing: list[str] = field(default_factory=list)
 
@@ -76,7 +77,7 @@ def _static(found: AirSide, given: m.CommissioningAirSide) -> None:
         found.dirty_static = combined(found.total_static.value + growth.value, (1.0, found.total_static), (1.0, growth))
 
 
-def _by_blower(found: AirSide, blower: m.Blower) -> None:
+def _by_blower(found: AirSide, blower: Blower) -> None:
     curve = BlowerCurve(blower, "/air_side/blower")
     found.table_ends = (float(curve.lowest), float(curve.highest))
     if found.total_static is not None:
@@ -102,6 +103,9 @@ def _split(found: AirSide, split: m.CommissioningSplit, mode: m.Mode, altitude: 
     leaving = air_there(found.readings, split.leaving, "leaving", pressure, faults)
     if entering is None or leaving is None:
         return
+    found.humidity_ratios = {
+        where: one.humidity_ratio for where, one in (("entering", entering), ("leaving", leaving)) if one.humidity_ratio is not None
+    }
     warm, cold = (entering, leaving) if mode == "cooling" else (leaving, entering)
     found.split = difference(warm.temperature, cold.temperature)
     found.sensible_per_volume = product(entering.heat_capacity, found.split)

@@ -11,7 +11,7 @@ from kneewall.calculations.commissioning_check.checks_of_air import check_air
 from kneewall.calculations.commissioning_check.checks_of_drain import check_drain
 from kneewall.calculations.commissioning_check.checks_of_refrigerant import check_refrigerant, check_tightness
 from kneewall.calculations.commissioning_check.checks_of_water import check_heat, check_water
-from kneewall.calculations.commissioning_check.describe import describe
+from kneewall.calculations.commissioning_check.describe import describe, is_empty
 from kneewall.calculations.commissioning_check.drain import Drain, work_out_drain
 from kneewall.calculations.commissioning_check.estimate import Readings
 from kneewall.calculations.commissioning_check.heat import Heat, work_out_heat
@@ -53,15 +53,15 @@ def check_commissioning(question: m.CommissioningCheckQuestion) -> Answer[Commis
     findings = Findings("commissioning-check")
     findings.apply(rules.PROPAGATION, rules.BAND)
     _check(findings, question, worked)
-    if not findings.checks:
-        raise refuse("", "nothing can be held against anything yet. {}", " ".join(_missing(worked)))
     usual = [f"{one.part}: {reading.name}" for one in worked.readings() for reading in one.taken.values() if not reading.stated]
+    missing = _missing(worked)
+    result = describe(question, worked.air, worked.water, worked.heat, worked.refrigerant, worked.tightness, worked.drain, missing, usual)
+    if not findings.checks and is_empty(result):
+        raise refuse("", "nothing can be worked out from this yet. {}", " ".join(missing))
     if usual:
         findings.apply(USUAL_UNCERTAINTY)
     _caution(findings, question)
-    return findings.answer(
-        describe(question, worked.air, worked.water, worked.heat, worked.refrigerant, worked.tightness, worked.drain, _missing(worked), usual)
-    )
+    return findings.answer(result)
 
 
 def work_out(question: m.CommissioningCheckQuestion) -> Worked:

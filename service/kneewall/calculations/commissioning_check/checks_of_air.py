@@ -6,7 +6,7 @@ from kneewall.calculations.commissioning_check.air_side import AirflowWay, AirSi
 from kneewall.calculations.commissioning_check.judging import agree, judge
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Airflow, AirPressure, TemperatureDifference
+from kneewall.kernel.quantity import Airflow, AirPressure, Length, TemperatureDifference
 from kneewall.physics.fan import BLOWER_TABLE
 
 WAY: dict[AirflowWay, str] = {
@@ -21,6 +21,14 @@ def check_air(findings: Findings, question: m.CommissioningCheckQuestion, given:
     """Every check of the air side."""
     _static(findings, question.design, given, air)
     _table_ends(findings, air)
+    if "blower-table" in air.airflows and (question.altitude or 0.0) > limits.TABLE_UP_TO * (1.0 + 1e-9):
+        altitude = Length(question.altitude or 0.0)
+        says = Phrase(
+            "At {} the air is too thin for a table made for sea level, which serves up to {}: ask the maker, or measure the airflow.",
+            altitude,
+            limits.TABLE_UP_TO,
+        )
+        findings.check("blower table at altitude", "watch", limits.TABLE_AT_ALTITUDE, says, actual=altitude, limit=limits.TABLE_UP_TO)
     way = next(iter([way for way in WAY if way in air.airflows]), None)
     if way is not None:
         _airflow(findings, question, air, way)

@@ -6,6 +6,7 @@ from kneewall.calculations.commissioning_check.banded import Banded
 from kneewall.calculations.commissioning_check.drain import Drain
 from kneewall.calculations.commissioning_check.estimate import Estimate, combined, difference
 from kneewall.calculations.commissioning_check.judging import judge
+from kneewall.calculations.commissioning_check.tests_asked import CommissioningCondensate, FanPosition
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Volume, WaterFlow
@@ -15,7 +16,7 @@ COOL_WATER = 999.0
 
 
 def check_drain(
-    findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningCondensate, found: Drain, made: Estimate | None
+    findings: Findings, question: m.CommissioningCheckQuestion, given: CommissioningCondensate, found: Drain, made: Estimate | None
 ) -> None:
     """Trap heights, pour test, seal and overflow switch; `made` is the condensate, kg/s, that the air gave up."""
     if found.pressure is not None:
@@ -33,7 +34,7 @@ def check_drain(
            "Overflow switch: lift it and say whether the unit stopped, condensate/overflow_switch_stopped_unit.")  # fmt: skip
 
 
-def _trap(findings: Findings, fan: m.FanPosition, found: Drain, pressure: Estimate) -> None:
+def _trap(findings: Findings, fan: FanPosition, found: Drain, pressure: Estimate) -> None:
     if fan == "draw-through":
         if found.outlet_drop is not None:
             _height(findings, "trap outlet drop", found.outlet_drop, pressure, 1.0, limits.INCH)

@@ -5,6 +5,7 @@ from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.banded import Banded
 from kneewall.calculations.commissioning_check.judging import judge
 from kneewall.calculations.commissioning_check.refrigerant_side import RefrigerantSide
+from kneewall.calculations.commissioning_check.tests_asked import CommissioningEvacuation, CommissioningPressureTest, CommissioningTightness
 from kneewall.calculations.commissioning_check.tightness import Tightness
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
@@ -98,7 +99,7 @@ def _fixed_orifice(findings: Findings, role: m.Role, given: m.CommissioningRefri
     )  # fmt: skip
 
 
-def check_tightness(findings: Findings, given: m.CommissioningTightness, refrigerant: str | None, found: Tightness) -> None:
+def check_tightness(findings: Findings, given: CommissioningTightness, refrigerant: str | None, found: Tightness) -> None:
     """The standing pressure test and the standing vacuum."""
     if given.pressure_test is not None and found.drop is not None and found.first is not None:
         _hold(findings, given.pressure_test, refrigerant, found)
@@ -107,9 +108,10 @@ def check_tightness(findings: Findings, given: m.CommissioningTightness, refrige
         _vacuum(findings, given.evacuation, found)
 
 
-def _hold(findings: Findings, test: m.CommissioningPressureTest, refrigerant: str | None, found: Tightness) -> None:
+def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str | None, found: Tightness) -> None:
     assert found.first is not None
     findings.apply(rules.GAS_LAW)
+    first = GaugePressure(found.first.value)
     nitrogen = test.gas == "dry-nitrogen"
     says = (
         "Tested with dry nitrogen." if nitrogen else "Never test with {}: oxygen explodes with oil, air brings moisture and oxygen. Use dry nitrogen."
@@ -117,6 +119,9 @@ def _hold(findings: Findings, test: m.CommissioningPressureTest, refrigerant: st
     findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says, "another gas" if test.gas == "other" else test.gas))
     if test.required_pressure is None:
         found.missing.append("Test pressure: give tightness/pressure_test/required_pressure, the design pressure of that side.")
+        band = Banded(first, PressureDrop(found.first.uncertainty))
+        enough = Phrase("Tested at {}: the unit's plate and the local code say whether that is enough.", band)
+        findings.check("test pressure", "refer", limits.HOLD, enough, actual=first)
     else:
         judge(
             findings, "test pressure", found.first, GaugePressure, limits.HOLD, least=test.required_pressure, width=PressureDrop,
@@ -137,7 +142,7 @@ def _hold(findings: Findings, test: m.CommissioningPressureTest, refrigerant: st
     )  # fmt: skip
 
 
-def _drop(findings: Findings, test: m.CommissioningPressureTest, found: Tightness) -> None:
+def _drop(findings: Findings, test: CommissioningPressureTest, found: Tightness) -> None:
     """With an allowed drop its band decides. Without, any drop beyond its uncertainty is a leak, and a small one must have been visible."""
     assert found.drop is not None and found.expected is not None
     drop, expected = found.drop, found.expected
@@ -167,7 +172,7 @@ def _drop(findings: Findings, test: m.CommissioningPressureTest, found: Tightnes
     findings.check("pressure drop", verdict, limits.NO_DROP, Phrase(says, band, limit), actual=PressureDrop(drop.value), limit=limit)
 
 
-def _vacuum(findings: Findings, given: m.CommissioningEvacuation, found: Tightness) -> None:
+def _vacuum(findings: Findings, given: CommissioningEvacuation, found: Tightness) -> None:
     assert found.reached is not None
     judge(
         findings, "vacuum", found.reached, Vacuum, limits.VACUUM, most=given.required_vacuum or limits.DRAWN_TO,

@@ -85,6 +85,11 @@ def describe(
     )
 
 
+def is_empty(result: a.CommissioningCheckResult) -> bool:
+    """Whether nothing was worked out: no figure stands in the result."""
+    return all(getattr(result, name) is None for name in result.__struct_fields__ if name not in ("not_compared", "usual_uncertainty_taken"))
+
+
 def _static(air: AirSide, design: m.CommissioningStatic | None) -> a.StaticCompared | None:
     if air.return_static is None or air.supply_static is None or air.total_static is None:
         return None
@@ -172,11 +177,12 @@ def _tightness(found: Tightness) -> a.TightnessFound | None:
     return None if test is None and vacuum is None else a.TightnessFound(pressure_test=test, evacuation=vacuum)
 
 
-def _condensate(drain: Drain, design: WaterFlow | None) -> a.CondensateFound:
-    return a.CondensateFound(
+def _condensate(drain: Drain, design: WaterFlow | None) -> a.CondensateFound | None:
+    found = a.CondensateFound(
         suction=maybe(Dimension, drain.pressure),
         outlet_drop=maybe(Dimension, drain.outlet_drop),
         seal_depth=maybe(Dimension, drain.seal_depth),
         drained=maybe(WaterFlow, drain.rate, design),
         lost=maybe(Volume, drain.lost),
     )
+    return found if drain.readings.taken else None

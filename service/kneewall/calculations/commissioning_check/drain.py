@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.estimate import Estimate, Readings, combined, difference
+from kneewall.calculations.commissioning_check.tests_asked import CommissioningCondensate
 
 WATER_COLUMN = 1000.0 * 9.80665
 """Pa per m: one inch of water column is one inch of height"""
@@ -23,7 +23,7 @@ class Drain:
     missing: list[str] = field(default_factory=list)
 
 
-def work_out_drain(given: m.CommissioningCondensate, filter_growth: Estimate | None) -> Drain:
+def work_out_drain(given: CommissioningCondensate, filter_growth: Estimate | None) -> Drain:
     """Trap heights and the pour test; on a draw-through unit a filter that loads up deepens the suction by what it adds."""
     found = Drain(Readings("condensate", given.uncertainty))
     if given.pan_static_pressure is None:
@@ -48,7 +48,7 @@ def work_out_drain(given: m.CommissioningCondensate, filter_growth: Estimate | N
     return found
 
 
-def _pressure(found: Drain, given: m.CommissioningCondensate, pan: float, filter_growth: Estimate | None) -> None:
+def _pressure(found: Drain, given: CommissioningCondensate, pan: float, filter_growth: Estimate | None) -> None:
     read = found.readings.take("pan static pressure", abs(pan), "static_pressure")
     if given.fan_position == "draw-through" and filter_growth is not None:
         found.dirty_filter_counted = True

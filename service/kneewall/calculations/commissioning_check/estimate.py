@@ -1,6 +1,7 @@
 """Figures with a band: what was read, how closely, and how that carries over to what follows from it, to first order."""
 
-from math import sqrt
+from math import hypot
+from typing import NamedTuple
 
 import msgspec
 
@@ -8,7 +9,7 @@ from kneewall.calculations.commissioning_check.accuracy import USUAL
 from kneewall.kernel.quantity import Quantity
 
 
-class Reading(msgspec.Struct, frozen=True, gc=False):
+class Reading(NamedTuple):
     """One measured figure, SI; `share` where its uncertainty is a share of it; `stated` by whoever asked, or usual for the instrument."""
 
     name: str
@@ -24,15 +25,19 @@ class Estimate:
     The signs keep figures that share a reading in step when they are combined. Source: commissioning-check.propagation.
     """
 
-    __slots__ = ("moved", "uncertainty", "value")
+    __slots__ = ("_uncertainty", "moved", "value")
 
     def __init__(self, value: float, moved: dict[str, float]) -> None:
         self.value = value
         self.moved = moved
-        total = 0.0
-        for one in moved.values():
-            total += one * one
-        self.uncertainty = sqrt(total)
+        self._uncertainty = -1.0
+
+    @property
+    def uncertainty(self) -> float:
+        """The root of the sum of squares of what the readings move, worked out when it is first asked for."""
+        if self._uncertainty < 0.0:
+            self._uncertainty = hypot(*self.moved.values())
+        return self._uncertainty
 
     @property
     def low(self) -> float:
@@ -50,16 +55,23 @@ def combined(value: float, *terms: tuple[float, Estimate]) -> Estimate:
 
     Source: commissioning-check.propagation.
     """
-    moved: dict[str, float] = {}
-    for sensitivity, term in terms:
+    sensitivity, first = terms[0]
+    moved = {name: sensitivity * amount for name, amount in first.moved.items()}
+    for sensitivity, term in terms[1:]:
         for name, amount in term.moved.items():
-            moved[name] = moved.get(name, 0.0) + sensitivity * amount
+            if name in moved:
+                moved[name] += sensitivity * amount
+            else:
+                moved[name] = sensitivity * amount
     return Estimate(value, moved)
 
 
 def difference(one: Estimate, other: Estimate) -> Estimate:
     """One figure less another. Source: commissioning-check.propagation."""
-    return combined(one.value - other.value, (1.0, one), (-1.0, other))
+    moved = dict(one.moved)
+    for name, amount in other.moved.items():
+        moved[name] = moved.get(name, 0.0) - amount
+    return Estimate(one.value - other.value, moved)
 
 
 def product(one: Estimate, other: Estimate) -> Estimate:
@@ -86,9 +98,10 @@ class Readings:
 
     def take(self, name: str, value: float, field: str) -> Estimate:
         """A figure as it was read, its uncertainty the one stated for its instrument, else the usual one."""
-        width = None if self.stated is None else getattr(self.stated, field)
+        width: float | None = None if self.stated is None else getattr(self.stated, field)
         stated = width is not None
-        uncertainty: float = USUAL[f"{self.part}/{field}"] if width is None else width
-        share = not isinstance(uncertainty, Quantity)
-        self.taken[name] = Reading(name, value, uncertainty, share, stated)
-        return Estimate(value, {name: uncertainty * abs(value) if share else uncertainty})
+        if width is None:
+            width = USUAL[self.part][field]
+        share = not isinstance(width, Quantity)
+        self.taken[name] = Reading(name, value, width, share, stated)
+        return Estimate(value, {name: width * abs(value) if share else width})

@@ -1,5 +1,6 @@
 """A figure with a band against a limit: meets, fails, or to be watched because the limit lies inside the band."""
 
+from math import inf
 from typing import Literal
 
 from kneewall.calculations.commissioning_check.banded import Banded
@@ -8,6 +9,8 @@ from kneewall.kernel.answer import EQUAL_WITHIN, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity
 from kneewall.kernel.rule import Rule
+
+Side = Literal["inside", "astride", "below", "above"]
 
 
 def judge(
@@ -43,21 +46,19 @@ def judge(
     return verdict
 
 
-def _verdict(figure: Estimate, least: float | None, most: float | None) -> tuple[Verdict, float, Literal["inside", "astride", "below", "above"]]:
+def _verdict(figure: Estimate, least: float | None, most: float | None) -> tuple[Verdict, float, Side]:
     """The verdict, the limit that decides it and where the band lies. A band that touches a limit from the right side meets it."""
     value, uncertainty = figure.value, figure.uncertainty
-    astride: list[float] = []
-    for limit, over, side in ((least, -1.0, "below"), (most, 1.0, "above")):
-        if limit is None:
-            continue
-        slack = EQUAL_WITHIN * max(abs(limit), abs(value), uncertainty)
-        beyond = over * (value - limit)
-        if beyond - uncertainty > slack:
-            return "fails", limit, side  # type: ignore[return-value]
-        if beyond + uncertainty > slack:
-            astride.append(limit)
-    nearest = min(astride or [limit for limit in (least, most) if limit is not None], key=lambda limit: abs(value - limit))
-    return ("watch", nearest, "astride") if astride else ("meets", nearest, "inside")
+    to_least = inf if least is None else value - least
+    to_most = inf if most is None else most - value
+    limit, spare, side = (least, to_least, "below") if to_least <= to_most else (most, to_most, "above")
+    assert limit is not None
+    slack = EQUAL_WITHIN * max(abs(limit), abs(value), uncertainty)
+    if spare >= uncertainty - slack:
+        return "meets", limit, "inside"
+    if spare < -uncertainty - slack:
+        return "fails", limit, side  # type: ignore[return-value]
+    return "watch", limit, "astride"
 
 
 def agree(findings: Findings, check: str, one: Estimate, other: Estimate, kind: type[Quantity], rule: Rule, ways: tuple[str, str]) -> None:

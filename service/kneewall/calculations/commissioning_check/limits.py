@@ -1,6 +1,6 @@
 """What the measured figures are held to, and where each limit comes from."""
 
-from kneewall.kernel.quantity import Airflow, AirPressure, Dimension, Duration, Power, Temperature, TemperatureDifference, Vacuum
+from kneewall.kernel.quantity import Airflow, AirPressure, Dimension, Duration, Length, Power, Temperature, TemperatureDifference, Vacuum
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 
 _QUALITY = Source(title="HVAC Quality Installation Specification, ANSI/ACCA 5 QI", edition="2015", publisher="ACCA")
@@ -31,6 +31,14 @@ DESIGN_AIRFLOW = Rule(
     source=_QUALITY,
     standing="from-memory",
 )
+TABLE_AT_ALTITUDE = Rule(
+    id="commissioning-check.table-at-altitude",
+    says="A blower table is made for sea-level air; up to 2000 ft, where air is 7 % lighter, the difference stays inside the table's own uncertainty.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+TABLE_UP_TO = Length.of(2000, "ft")
 AIRFLOW_PER_TON = Rule(
     id="commissioning-check.airflow-per-ton",
     says="In cooling at least 350 cfm per ton with new ducts, 300 with altered ones.",

@@ -56,14 +56,18 @@ def _air(temperature: Estimate, ratio: Estimate | None, w: float, pressure: floa
     kelvin = temperature.value
     t = kelvin - 273.15
     specific = SPECIFIC_HEAT_DRY_AIR + SPECIFIC_HEAT_VAPOR * w
+    latent = HEAT_OF_VAPOR + SPECIFIC_HEAT_VAPOR * t
     mass = pressure / (GAS_CONSTANT_DRY_AIR * kelvin * (1.0 + w / MASS_RATIO_WATER_TO_AIR))
-    enthalpy = SPECIFIC_HEAT_DRY_AIR * t + w * (HEAT_OF_VAPOR + SPECIFIC_HEAT_VAPOR * t)
     by_t, by_w = -mass / kelvin, -mass / (MASS_RATIO_WATER_TO_AIR + w)
-    wet = () if ratio is None else (ratio,)
     return AirThere(
         temperature,
         ratio,
-        combined(enthalpy, (specific, temperature), *((HEAT_OF_VAPOR + SPECIFIC_HEAT_VAPOR * t, one) for one in wet)),
-        combined(mass, (by_t, temperature), *((by_w, one) for one in wet)),
-        combined(mass * specific, (by_t * specific, temperature), *((by_w * specific + mass * SPECIFIC_HEAT_VAPOR, one) for one in wet)),
+        _by_both(SPECIFIC_HEAT_DRY_AIR * t + w * latent, specific, latent, temperature, ratio),
+        _by_both(mass, by_t, by_w, temperature, ratio),
+        _by_both(mass * specific, by_t * specific, by_w * specific + mass * SPECIFIC_HEAT_VAPOR, temperature, ratio),
     )
+
+
+def _by_both(value: float, by_t: float, by_w: float, temperature: Estimate, ratio: Estimate | None) -> Estimate:
+    """A property of the air with its sensitivities to temperature and humidity ratio."""
+    return combined(value, (by_t, temperature)) if ratio is None else combined(value, (by_t, temperature), (by_w, ratio))

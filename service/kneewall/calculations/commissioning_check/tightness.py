@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.estimate import Estimate, Readings, combined, difference
+from kneewall.calculations.commissioning_check.tests_asked import CommissioningPressureTest, CommissioningTightness
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.physics.air import atmospheric_pressure
 
@@ -22,7 +22,7 @@ class Tightness:
     missing: list[str] = field(default_factory=list)
 
 
-def work_out_tightness(given: m.CommissioningTightness, altitude: float, faults: list[Fault]) -> Tightness:
+def work_out_tightness(given: CommissioningTightness, altitude: float, faults: list[Fault]) -> Tightness:
     """Both tests. Adds to `faults` what cannot be."""
     found = Tightness(Readings("tightness", given.uncertainty))
     if given.pressure_test is None:
@@ -45,7 +45,7 @@ def work_out_tightness(given: m.CommissioningTightness, altitude: float, faults:
     return found
 
 
-def _pressure_test(found: Tightness, given: m.CommissioningPressureTest, altitude: float) -> None:
+def _pressure_test(found: Tightness, given: CommissioningPressureTest, altitude: float) -> None:
     """Drop = p1 T2/T1 - p2, pressures and temperatures absolute; the gas law at constant volume. Source: commissioning-check.gas-law."""
     atmosphere = atmospheric_pressure(altitude)
     take = found.readings.take

@@ -1,8 +1,8 @@
 """The working of a commissioning check: every reading with its uncertainty, every figure with what moves it and by how much."""
 
 from kneewall.calculations.commissioning_check import answered as a
-from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check import limits, rules
+from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.accuracy import USUAL_UNCERTAINTY
 from kneewall.calculations.commissioning_check.calculate import Worked, work_out
 from kneewall.calculations.commissioning_check.checks_of_air import WAY as AIRFLOW_WAY
@@ -12,10 +12,12 @@ from kneewall.calculations.commissioning_check.reading_kinds import KIND_OF_READ
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Figure, Phrase
 from kneewall.kernel.quantity import (
+    AbsolutePressure,
     Airflow,
     AirPressure,
     Dimension,
     GaugePressure,
+    Length,
     Power,
     PressureDrop,
     Quantity,
@@ -25,6 +27,7 @@ from kneewall.kernel.quantity import (
     WaterFlow,
 )
 from kneewall.kernel.rule import Rule
+from kneewall.physics.air import MOIST_AIR, atmospheric_pressure
 from kneewall.physics.fan import BLOWER_TABLE
 from kneewall.physics.refrigerant import BUBBLE_AND_DEW
 
@@ -41,16 +44,38 @@ HOW_WATER: dict[str, tuple[str, Rule]] = {
 }
 
 
-def working(question: m.CommissioningCheckQuestion, answer: Answer[a.CommissioningCheckResult]) -> list[WorkingLine]:
+def working(question: m.CommissioningCheckQuestion, _answer: Answer[a.CommissioningCheckResult]) -> list[WorkingLine]:
     """The lines by which an inspector can follow the answer by hand."""
     worked = work_out(question)
-    lines = [_reading_line(reading) for one in worked.readings() for reading in one.taken.values()]
+    lines = [_atmosphere_line(question), *(_reading_line(reading) for one in worked.readings() for reading in one.taken.values())]
+    lines += _humidity_lines(worked)
     readings = {reading.name: reading for one in worked.readings() for reading in one.taken.values()}
     for step, formula, figure, kind, width, rule in _figures(worked):
         if figure is not None:
             lines.append(WorkingLine(step=step, formula=formula, substituted=_from(figure, readings), value=kind(figure.value), rule=rule.id))
             lines.append(_uncertainty_line(step, figure, width, readings))
     return lines
+
+
+def _atmosphere_line(question: m.CommissioningCheckQuestion) -> WorkingLine:
+    altitude = Length(question.altitude or 0.0)
+    return WorkingLine(
+        step="atmosphere", formula="14.696 psia (1 - 6.8756e-6 z)^5.2559, z in ft; added to every gauge pressure", substituted=Phrase("at {}", altitude),
+        value=AbsolutePressure(atmospheric_pressure(altitude)), rule=MOIST_AIR.id,
+    )  # fmt: skip
+
+
+def _humidity_lines(worked: Worked) -> list[WorkingLine]:
+    """Water in the air at both points, from which enthalpy and density follow."""
+    if worked.air is None:
+        return []
+    return [
+        WorkingLine(
+            step=f"humidity ratio, {where}", formula="W from dry bulb and wet bulb at the atmosphere above; h = 0.240 t + W (1061 + 0.444 t)",
+            substituted=Phrase("{} ± {}", ratio.value, ratio.uncertainty), value=ratio.value, rule=MOIST_AIR.id,
+        )
+        for where, ratio in worked.air.humidity_ratios.items()
+    ]  # fmt: skip
 
 
 def _reading_line(reading: Reading) -> WorkingLine:
