@@ -22,7 +22,7 @@ def escaped(words: str) -> str:
 
 def width_of(words: str, size: float) -> float:
     """About how wide the words are at a font size, in units of the drawing."""
-    return size * sum([_KNOWN[letter] if letter in _KNOWN else _width(letter) for letter in words])
+    return size * sum(map(_WIDTHS.__getitem__, words))
 
 
 def _width(letter: str) -> float:
@@ -35,16 +35,24 @@ def _width(letter: str) -> float:
     return 0.69 if letter.isupper() else 0.61
 
 
-_KNOWN = {chr(code): _width(chr(code)) for code in range(32, 127)}
+class _Widths(dict[str, float]):
+    """The widths of the letters that are written most; any other is worked out each time, so that the table never grows."""
+
+    def __missing__(self, letter: str) -> float:
+        return _width(letter)
+
+
+_WIDTHS = _Widths({letter: _width(letter) for letter in map(chr, range(32, 256))})
+_SPACE = _width(" ")
 
 
 def shortened(words: str, width: float, size: float) -> str:
     """The words, or as many of their letters as fit into `width` and an ellipsis."""
     if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
         return words
-    room, kept = width - size * _width("…"), 0
+    room, kept = width - size * _WIDTHS["…"], 0
     for letter in words:
-        room -= size * _width(letter)
+        room -= size * _WIDTHS[letter]
         if room < 0:
             break
         kept += 1
@@ -54,10 +62,13 @@ def shortened(words: str, width: float, size: float) -> str:
 def wrapped(words: str, width: float, size: float) -> list[str]:
     """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
     lines: list[str] = []
+    room = -1.0
     for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width_of(longer, size) <= width:
-            lines[-1] = longer
+        wide = width_of(word, size)
+        if lines and wide + _SPACE * size <= room:
+            lines[-1] = f"{lines[-1]} {word}"
+            room -= wide + _SPACE * size
         else:
-            lines.append(shortened(word, width, size))
+            lines.append(word if wide <= width else shortened(word, width, size))
+            room = width - wide
     return lines
