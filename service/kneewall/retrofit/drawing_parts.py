@@ -6,7 +6,7 @@ from kneewall.kernel.quantity import Duration, UnitSystem
 from kneewall.kernel.svg import GRID, NO_LINE, PAPER, QUIET, SMALL, VERDICT_COLOURS, Drawing, Pen
 from kneewall.retrofit.results import Conflict, RetrofitCheckResult
 
-ROW, LANE = 18.0, 18.0
+ROW, LANE, LANES_WIDTH = 18.0, 18.0, 112.0
 
 
 def verdicts_of_parts(answer: Answer[RetrofitCheckResult]) -> dict[str, Verdict]:
@@ -26,7 +26,8 @@ def draw_parts(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float) 
     result, verdicts = answer.result, verdicts_of_parts(answer)
     clashes = clashing(result)
     drawing.text(8, y + 4, "Parts", bold=True)
-    edge = 352.0 - LANE * len(clashes)
+    lane = min(LANE, LANES_WIDTH / max(1, len(clashes)))
+    edge = 352.0 - lane * len(clashes)
     if clashes:
         drawing.text(edge - 6, y + 4, "clash", size=SMALL, at="end", colour=QUIET)
     heads, y = y, y + 26.0
@@ -34,11 +35,11 @@ def draw_parts(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float) 
     for part, verdict in verdicts.items():
         rows[part] = y - 4.0
         drawing.mark(8, y, verdict, part.replace("-", " "), within=216)
-        drawing.text(edge - 6, y, _counted(result, part, verdict), size=SMALL, at="end", colour=QUIET, within=edge - 228)
+        drawing.text(edge - 6, y, _counted(result, part, verdict), size=SMALL, at="end", colour=QUIET, within=62)
         drawing.line(8, y + 5, 352, y + 5, GRID)
         y += ROW
     for number, clash in enumerate(clashes, start=1):
-        _draw_column(drawing, number, clash, [rows[part] for part in _parts_of(clash) if part in rows], (edge + LANE * (number - 0.5), heads))
+        _draw_column(drawing, number, clash, [rows[part] for part in _parts_of(clash) if part in rows], (edge + lane * (number - 0.5), heads), lane)
     return y - 8.0
 
 
@@ -54,18 +55,18 @@ def _parts_of(clash: Conflict) -> list[str]:
     return list(dict.fromkeys(name.partition(":")[0] for name in clash.between))
 
 
-def _draw_column(drawing: Drawing, number: int, clash: Conflict, rows: list[float], head: tuple[float, float]) -> None:
+def _draw_column(drawing: Drawing, number: int, clash: Conflict, rows: list[float], head: tuple[float, float], lane: float) -> None:
     """The number of a clash over a line with a dot at each of its parts."""
     x, top = head
     if rows:
         drawing.line(x, top, x, max(rows), Pen(VERDICT_COLOURS[clash.verdict], 1.1))
     for row in rows:
         drawing.circle(x, row, 4.0, NO_LINE, fill=VERDICT_COLOURS[clash.verdict])
-    _draw_number(drawing, number, x, top, clash.verdict)
+    _draw_number(drawing, number, x, top, clash.verdict, min(7.5, lane / 2.0 - 0.4))
 
 
-def _draw_number(drawing: Drawing, number: int, x: float, y: float, verdict: Verdict) -> None:
-    drawing.circle(x, y, 7.5, Pen(VERDICT_COLOURS[verdict], 1.4), fill=PAPER)
+def _draw_number(drawing: Drawing, number: int, x: float, y: float, verdict: Verdict, radius: float = 7.5) -> None:
+    drawing.circle(x, y, radius, Pen(VERDICT_COLOURS[verdict], 1.4), fill=PAPER)
     drawing.text(x, y + 3.6, str(number), size=SMALL, at="middle", bold=True, colour=VERDICT_COLOURS[verdict])
 
 

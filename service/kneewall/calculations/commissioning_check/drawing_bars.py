@@ -9,10 +9,10 @@ from kneewall.kernel.quantity import Quantity, UnitSystem
 from kneewall.kernel.scale import Axis, shown_in
 from kneewall.kernel.svg import LIMIT, OUTLINE, PAPER, QUIET, SMALL, SUPPLY_COLOUR, THIN, Drawing, Pen
 
-NOT_ALLOWED = Pen(QUIET, 0.7)
+NOT_ALLOWED = Pen(QUIET, 0.8)
 BAND = Pen(SUPPLY_COLOUR, 5.0)
 LEFT, RIGHT, HIGH = 10.0, 350.0, 14.0
-PAIR, HATCH = 26.0, 11.0
+PAIR, HATCH = 26.0, 16.0
 BESIDE = 0.3
 """Room at either end of a bar, as a share of what it has to show."""
 
@@ -92,11 +92,10 @@ def _draw_band(drawing: Drawing, band: tuple[float, float, float], axis: Axis, y
 
 
 def _draw_limits(drawing: Drawing, limits: Sequence[tuple[float, str]], y: float) -> None:
-    """The limits in words below their lines, side by side where they would cover each other."""
-    right = LEFT - 4.0
+    """The one or two limits in words below their lines, side by side where they would cover each other."""
     widths = [width_of(words, SMALL) for _, words in limits]
-    for number, (x, words) in enumerate(limits):
-        rest = sum(widths[number:]) + 8.0 * (len(limits) - number - 1)
-        left = min(max(x - widths[number] / 2.0, right + 8.0, LEFT - 2.0), RIGHT + 2.0 - rest)
+    right, rest = LEFT - 10.0, sum(widths) + 8.0 * (len(limits) - 1)
+    for (x, words), wide in zip(limits, widths, strict=True):
+        left = min(max(x - wide / 2.0, right + 8.0), RIGHT + 2.0 - rest)
         drawing.text(left, y, words, size=SMALL, colour=QUIET, within=RIGHT + 2.0 - left)
-        right = left + widths[number]
+        right, rest = left + wide, rest - wide - 8.0
