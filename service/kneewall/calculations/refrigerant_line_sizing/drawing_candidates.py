@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import inf
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
+from kneewall.calculations.refrigerant_line_sizing.messages import LineRun, RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import (
     BrokenLimit,
     LiquidCandidate,
@@ -44,12 +44,13 @@ class Panel:
 
 @dataclass(frozen=True)
 class Row:
-    """One tube: its figures against the left and the right limit."""
+    """One tube: its figures against the left and the right limit; `praise` is said of the one that is taken."""
 
     label: str
     bore: Dimension
     twice_made: bool
     taken: bool
+    praise: str
     breaks: Sequence[BrokenLimit]
     left: Figures
     right: Figures
@@ -62,14 +63,14 @@ def draw_vapor_candidates(
     unit, _ = shown_in(TemperatureDifference, system)
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     line, risers = result.vapor_line, [state.riser for state in result.states]
-    twice = _made_twice(line.candidates)
+    twice, praise = _made_twice(line.candidates), "take this" if question.vapor_line.size is None else "keeps all"
     loss = _loss_panel(limit, unit, system)
     oil = Panel(
         Axis(0.25, 16.0, *RIGHT_PANEL, powers=True), 1.0, True, ("lowest stage over", "what carries oil"), (0.25, 1.0, 4.0, 16.0)
     )  # fmt: skip
     rows = [
         Row(
-            one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter,
+            one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter, praise,
             one.breaks,
             _by_mode([inf if drop is None else drop.to(unit) for drop in _drops(one)]),
             tuple([(heats, 1.0 + margin) for (heats, margin), risen in zip(_by_mode(_margins(one)), risers, strict=True) if risen]),
@@ -79,7 +80,7 @@ def draw_vapor_candidates(
     asked = "only in the mode in which the gas rises" if any(risers) else "nowhere: the gas does not rise in either mode"
     return _draw(
         drawing,
-        "Vapor line: every made tube",
+        _title("Vapor", question.vapor_line),
         rows,
         (loss, oil),
         question.heating is not None,
@@ -97,21 +98,21 @@ def draw_liquid_candidates(
     limits, line = question.limits, result.liquid_line
     loss = _loss_panel(rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty, unit, system)
     least = (rules.USUAL_SUBCOOLING if limits.least_subcooling is None else limits.least_subcooling).to(unit)
-    twice = _made_twice(line.candidates)
+    twice, praise = _made_twice(line.candidates), "take this" if question.liquid_line.size is None else "keeps all"
     kept = [_by_mode([-inf if left is None else left.to(unit) for left in _left(one)]) for one in line.candidates]
     most = max([2.5 * least, 5.0, *[figure for figures in kept for _, figure in figures]])
     axis = Axis(0.0, most * 1.05, *RIGHT_PANEL)
     subcooling = Panel(axis, least, True, ("subcooling left", f"at the valve, {shown}"), axis.ticks(3))
     rows = [
         Row(
-            one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter,
+            one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter, praise,
             one.breaks, _by_mode([inf if one.saturation_drop is None else one.saturation_drop.to(unit)]), figures,
         )
         for one, figures in zip(line.candidates, kept, strict=True)
     ]  # fmt: skip
     return _draw(
         drawing,
-        "Liquid line: every made tube",
+        _title("Liquid", question.liquid_line),
         rows,
         (loss, subcooling),
         question.heating is not None,
@@ -119,6 +120,10 @@ def draw_liquid_candidates(
         system,
         "The loss shown is that of cooling. No figure holds beyond where liquid boils.",
     )
+
+
+def _title(line: str, run: LineRun) -> str:
+    return f"{line} line: {'every made tube' if run.size is None else 'the size to be checked'}"
 
 
 def _loss_panel(limit: TemperatureDifference, unit: str, system: UnitSystem) -> Panel:
@@ -194,7 +199,7 @@ def _draw_row(drawing: Drawing, row: Row, panels: tuple[Panel, Panel], y: float,
             _draw_figure(drawing, panel, heats, figure, middle)
     if row.taken:
         drawing.polyline([(WORDS_AT, middle), (WORDS_AT + 3, middle + 4), (WORDS_AT + 9, middle - 5)], KEEPS)
-        drawing.text(WORDS_AT + 13, middle + 3.7, "take this", size=SMALL, bold=True, within=72)
+        drawing.text(WORDS_AT + 13, middle + 3.7, row.praise, size=SMALL, bold=True, within=72)
     elif row.breaks:
         words = list(dict.fromkeys(WORDS[one] for one in row.breaks))
         drawing.polyline([(WORDS_AT, middle - 4), (WORDS_AT + 8, middle + 4)], BROKEN)
