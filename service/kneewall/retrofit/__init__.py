@@ -2,6 +2,7 @@
 
 from kneewall.kernel.calculation import Calculation
 from kneewall.retrofit.calculate import check_job
+from kneewall.retrofit.drawing import draw
 from kneewall.retrofit.examples import EXAMPLES
 from kneewall.retrofit.messages import RetrofitCheckQuestion
 from kneewall.retrofit.results import RetrofitCheckResult
@@ -15,5 +16,6 @@ CALCULATION = Calculation(
     result=RetrofitCheckResult,
     function=check_job,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
 )

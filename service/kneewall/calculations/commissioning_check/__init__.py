@@ -2,6 +2,7 @@
 
 from kneewall.calculations.commissioning_check.answered import CommissioningCheckResult
 from kneewall.calculations.commissioning_check.calculate import check_commissioning
+from kneewall.calculations.commissioning_check.drawing import draw
 from kneewall.calculations.commissioning_check.examples import EXAMPLES
 from kneewall.calculations.commissioning_check.messages import CommissioningCheckQuestion
 from kneewall.calculations.commissioning_check.working import working
@@ -15,6 +16,7 @@ CALCULATION = Calculation(
     result=CommissioningCheckResult,
     function=check_commissioning,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "air_side/static_pressure/supply": {"airflow/measured": "falls", "external_static_pressure/total/measured": "rises"},

@@ -7,13 +7,14 @@ from kneewall.kernel.quantity import Quantity, UnitSystem
 
 
 class Banded(Phrase):
-    """`1,183 ± 60 cfm`: the uncertainty to two figures, the value to the same place."""
+    """`1,183 ± 60 cfm`: the uncertainty to two figures, the value to the same place. Beside it what the whole band is held to, where it is."""
 
-    __slots__ = ()
+    __slots__ = ("least", "most")
 
-    def __init__(self, value: Quantity, width: Quantity) -> None:
+    def __init__(self, value: Quantity, width: Quantity, *, least: float | None = None, most: float | None = None) -> None:
         self.sentence = "{} ± {}"
         self.figures = (value, width)
+        self.least, self.most = least, most
 
     def shown(self, system: UnitSystem) -> str:
         """The figure and its uncertainty in the units of `system`, the unit said once where both share it."""

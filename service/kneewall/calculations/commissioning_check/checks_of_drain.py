@@ -51,7 +51,7 @@ def _height(findings: Findings, check: str, height: Estimate, pressure: Estimate
     if spare.high < -EQUAL_WITHIN * max(height.value, need.value):
         says = Phrase(
             "It is {}; the pan's pressure needs more than {}: the pan cannot drain or the seal is blown. Hang the unit higher or deepen the trap.",
-            Banded(Dimension(height.value), Dimension(spare.uncertainty)), Dimension(need.value),
+            Banded(Dimension(height.value), Dimension(spare.uncertainty), least=need.value), Dimension(need.value),
         )  # fmt: skip
         findings.check(check, "fails", rules.TRAP_BALANCE, says, actual=Dimension(height.value), limit=Dimension(need.value))
         return

@@ -34,7 +34,7 @@ def judge(
     """
     verdict, limit, side = _verdict(figure, least, most)
     actual, bound = kind(figure.value), kind(limit)
-    band = Banded(actual, (width or kind)(figure.uncertainty))
+    band = Banded(actual, (width or kind)(figure.uncertainty), least=least, most=most)
     if side == "inside":
         says = Phrase(meets, band, bound) if least is None or most is None else Phrase(meets, band, kind(least), kind(most))
     elif side == "astride":

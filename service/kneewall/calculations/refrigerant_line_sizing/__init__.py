@@ -1,6 +1,7 @@
 """Which tubes carry this refrigerant between these two units, and what goes with them?"""
 
 from kneewall.calculations.refrigerant_line_sizing.calculate import size_refrigerant_lines
+from kneewall.calculations.refrigerant_line_sizing.drawing import draw
 from kneewall.calculations.refrigerant_line_sizing.examples import EXAMPLES
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import RefrigerantLineSizingResult
@@ -15,6 +16,7 @@ CALCULATION = Calculation(
     result=RefrigerantLineSizingResult,
     function=size_refrigerant_lines,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "cooling/capacity": {"vapor_line/candidates/0/velocity": "rises", "liquid_line/candidates/0/pressure_drop": "rises"},

@@ -2,6 +2,7 @@
 
 from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
 from kneewall.calculations.water_loop_flow.calculate import loop_flow
+from kneewall.calculations.water_loop_flow.drawing import draw
 from kneewall.calculations.water_loop_flow.examples import EXAMPLES
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.working import working
@@ -15,6 +16,7 @@ CALCULATION = Calculation(
     result=WaterLoopResult,
     function=loop_flow,
     working=working,
+    drawing=draw,
     examples=EXAMPLES,
     monotone={
         "supply/pressure": {"supply/flow": "rises", "units/0/flow": "rises"},

@@ -1,0 +1,101 @@
+"""One measured figure as a bar: its band on a scale of its own, the limits dotted across it, what is not allowed hatched."""
+
+from collections.abc import Sequence
+
+from kneewall.calculations.commissioning_check.banded import Banded
+from kneewall.kernel.answer import Check
+from kneewall.kernel.lettering import BOLDER, width_of
+from kneewall.kernel.quantity import Quantity, UnitSystem
+from kneewall.kernel.scale import Axis, shown_in
+from kneewall.kernel.svg import LIMIT, OUTLINE, PAPER, QUIET, SMALL, SUPPLY_COLOUR, THIN, Drawing, Pen
+
+NOT_ALLOWED = Pen(QUIET, 0.8)
+BAND = Pen(SUPPLY_COLOUR, 5.0)
+LEFT, RIGHT, HIGH = 10.0, 350.0, 14.0
+PAIR, HATCH = 26.0, 16.0
+BESIDE = 0.3
+"""Room at either end of a bar, as a share of what it has to show."""
+
+
+def ends(band: Banded, system: UnitSystem) -> tuple[float, float, float]:
+    """The lower end, the figure and the upper end of a band, as numbers in the reader's unit."""
+    value, width = band.figures
+    assert isinstance(value, Quantity) and isinstance(width, Quantity)
+    middle = value.to(shown_in(type(value), system)[0])
+    wide = abs(width.to(shown_in(type(width), system)[0]))
+    return middle - wide, middle, middle + wide
+
+
+def draw_bar(drawing: Drawing, check: Check, band: Banded, system: UnitSystem, y: float) -> float:
+    """A figure against the limits its whole band is held to. Returns where the next may begin."""
+    kind = type(band.figures[0])
+    assert issubclass(kind, Quantity)
+    least, most = (None if limit is None else kind(limit) for limit in (band.least, band.most))
+    beside = check.limit if least is None and most is None and type(check.limit) is kind else None
+    y = _draw_heading(drawing, check, band.shown(system), y)
+    limits = [limit for limit in (least, most, beside) if isinstance(limit, Quantity)]
+    unit = shown_in(kind, system)[0]
+    reach, at = ends(band, system), [limit.to(unit) for limit in limits]
+    axis = _axis([*reach, *at], LEFT)
+    places = [axis(figure) for figure in at]
+    top = y + 7.0
+    drawing.rectangle(LEFT, top, RIGHT - LEFT, HIGH, THIN, fill=PAPER)
+    if least is not None:
+        drawing.hatch(LEFT, top, places[0] - LEFT, HIGH, step=HATCH, pen=NOT_ALLOWED)
+    if most is not None:
+        drawing.hatch(places[-1], top, RIGHT - places[-1], HIGH, step=HATCH, pen=NOT_ALLOWED)
+    for x in places:
+        drawing.line(x, top - 3, x, top + HIGH + 4, LIMIT)
+    _draw_band(drawing, reach, axis, top + HIGH / 2.0)
+    words = [("at least " if limit is least else "at most " if limit is most else "against ") + limit.shown(system) for limit in limits]
+    _draw_limits(drawing, list(zip(places, words, strict=True)), top + HIGH + 14.0)
+    return y + (55.0 if limits else 42.0)
+
+
+def draw_agreement(drawing: Drawing, check: Check, bands: Sequence[Banded], system: UnitSystem, y: float) -> float:
+    """Two ways to one figure, one above the other on the same scale. Returns where the next may begin."""
+    _draw_heading(drawing, check, "", y)
+    start = 172.0
+    axis = _axis([end for band in bands for end in ends(band, system)], start)
+    ways = [str(figure) for figure in check.says.figures if isinstance(figure, str)]
+    drawing.rectangle(start, y + 7, RIGHT - start, PAIR * len(bands), THIN, fill=PAPER)
+    at = y + 20.0
+    for band, way in zip(bands, [*ways, *[""] * len(bands)], strict=False):
+        drawing.text(LEFT, at - 2.5, way, size=SMALL, colour=QUIET, within=start - LEFT - 6)
+        drawing.text(LEFT, at + 9.5, band.shown(system), size=SMALL, within=start - LEFT - 6)
+        _draw_band(drawing, ends(band, system), axis, at)
+        at += PAIR
+    return y + 25.0 + PAIR * len(bands)
+
+
+def _draw_heading(drawing: Drawing, check: Check, figure: str, y: float) -> float:
+    """Verdict, name and figure on one line, or on two where they are too long. Returns the baseline of the last."""
+    room = 340.0 - min(width_of(figure, SMALL), 170.0) if figure else 344.0
+    drawing.mark(8, y, check.verdict, check.check, within=344)
+    if 16.0 + width_of(f"{check.verdict}: {check.check}", SMALL * BOLDER) > room:
+        y += 14.0
+    drawing.text(352, y, figure, size=SMALL, at="end", within=170)
+    return y
+
+
+def _axis(figures: Sequence[float], start: float) -> Axis:
+    low, high = min(figures), max(figures)
+    room = BESIDE * (high - low) or 0.1 * abs(high) or 1.0
+    return Axis(low - room, high + room, start, RIGHT)
+
+
+def _draw_band(drawing: Drawing, band: tuple[float, float, float], axis: Axis, y: float) -> None:
+    low, middle, high = (axis(figure) for figure in band)
+    drawing.line(low, y, high, y, BAND)
+    drawing.polyline([(low, y - 5), (low, y + 5), (low, y), (high, y), (high, y - 5), (high, y + 5)], THIN)
+    drawing.circle(middle, y, 3.4, OUTLINE, fill=PAPER)
+
+
+def _draw_limits(drawing: Drawing, limits: Sequence[tuple[float, str]], y: float) -> None:
+    """The one or two limits in words below their lines, side by side where they would cover each other."""
+    widths = [width_of(words, SMALL) for _, words in limits]
+    right, rest = LEFT - 10.0, sum(widths) + 8.0 * (len(limits) - 1)
+    for (x, words), wide in zip(limits, widths, strict=True):
+        left = min(max(x - wide / 2.0, right + 8.0), RIGHT + 2.0 - rest)
+        drawing.text(left, y, words, size=SMALL, colour=QUIET, within=RIGHT + 2.0 - left)
+        right, rest = left + wide, rest - wide - 8.0
