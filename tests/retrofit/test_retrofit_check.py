@@ -34,9 +34,12 @@ def conflict(job: dict[str, Any], name: str) -> dict[str, Any]:
 @pytest.mark.parametrize("part", CALCULATIONS)
 def test_a_part_is_what_its_own_endpoint_answers(part: str) -> None:
     """The full question that the job made of a part, sent alone, gives the same bytes as inside the job."""
-    for job in (FIRST, PROVED) if part != "commissioning_check" else (PROVED,):
+    for job in (FIRST, PROVED):
         found = JOB.answer(JOB.reader.plain(job))
         name = CALCULATIONS[part].name
+        if job is FIRST and part in ("commissioning_check", "static_pressure_budget"):
+            assert name not in found.result.questions
+            continue
         alone = CALCULATIONS[part].answer(found.result.questions[name])
         assert write_json["ip"](alone) == write_json["ip"](getattr(found.result.parts, part))
 
@@ -214,6 +217,9 @@ def test_what_came_against_what_is_needed(quantity: float, condition: str, said:
 
 
 def test_the_order_of_work_proves_each_stage_before_it_is_covered() -> None:
+    ducts = {"job": {"name": "Only ducts"}, "duct_system": MENDED["duct_system"]}
+    of_ducts = [stage["stage"] for stage in answer("retrofit-check", ducts)["result"]["order_of_work"]]
+    assert of_ducts == ["make safe", "plenums, boxes and ducts", "insulate", "start and prove"]
     stages = [stage["stage"] for stage in answer("retrofit-check", MENDED)["result"]["order_of_work"]]
     assert stages.index("make safe") < stages.index("access") < stages.index("hang") < stages.index("drain")
     assert stages.index("plenums, boxes and ducts") < stages.index("insulate") < stages.index("start and prove")

@@ -6,6 +6,9 @@ from kneewall.retrofit.work import Work
 
 Row = tuple[str, str, str, tuple[Hazard, ...], tuple[str, ...]]
 
+EVERYWHERE = "support_spacing"
+"""Supports belong to many stages and make none of their own."""
+
 STAGES: tuple[Row, ...] = (
     (
         "make safe", "Lock out power, recover the old refrigerant, shut and drain the loop, cover the ceiling below.",
@@ -58,7 +61,7 @@ def order_of_work(work: Work) -> list[Stage]:
     return [
         Stage(stage=stage, does=does, proves=proves, hazards=list(hazards), parts=[part.replace("_", "-") for part in parts if part in work.answers])
         for stage, does, proves, hazards, parts in STAGES
-        if not parts or any(part in work.answers or part in work.refused for part in parts)
+        if not parts or any(part in work.answers or part in work.refused for part in parts if part != EVERYWHERE)
     ]
 
 
