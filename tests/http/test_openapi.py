@@ -51,7 +51,7 @@ def schema_valid_questions_are_never_called_invalid(ctx, response, case) -> None
 @settings(max_examples=EXAMPLES, deadline=None, suppress_health_check=list(HealthCheck))
 def test_every_route_keeps_its_word(case) -> None:  # type: ignore[no-untyped-def]
     left_to_our_own_check = [check for check in CHECKS.get_all() if check.__name__ == "positive_data_acceptance"]
-    case.call_and_validate(excluded_checks=left_to_our_own_check)
+    case.call_and_validate(excluded_checks=left_to_our_own_check, timeout=120)  # the first bulk question starts the workers
 
 
 @pytest.fixture(scope="module", autouse=True)

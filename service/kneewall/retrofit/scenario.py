@@ -25,7 +25,7 @@ TAKEOFF = {"fitting": "takeoff", "angle": 45}
 def _metal(name: str, side: str, toward: str, length: str, size: tuple[str, str], *fittings: dict[str, Any], **more: Any) -> dict[str, Any]:
     return {
         "id": name, "side": side, "toward_unit": toward, "length": length, "duct": {"material": "galvanized-steel", "shape": "rectangular"},
-        "size": {"shape": "rectangular", "width": size[0], "height": size[1]}, "fittings": list(fittings), "insulation": R8, "leakage_class": "C", **more,
+        "size": {"shape": "rectangular", "width": size[0], "height": size[1]}, "insulation": R8, "leakage_class": "C", **({"fittings": list(fittings)} if fittings else {}), **more,
     }  # fmt: skip
 
 
@@ -148,7 +148,6 @@ MENDED: dict[str, Any] = {
         "factory_charge": {"mass": "6 lb", "line_length": "15 ft"},
         "insulation": {"thickness": "3/4 in"},
     },
-    "support_spacing": {},
     "service_access": {
         "opening": {"length": "54 in", "width": "25 in"},
         "passage": {"length": "14 ft", "width": "30 in", "height": "38 in", "floor_width": "24 in", "solid_floor": True},
