@@ -1,4 +1,7 @@
-"""Our own Python per question: reading, working out and writing, for every example of every calculation; the best of several runs."""
+"""Our own Python per question, for every example of every calculation; the best of several runs.
+
+The whole is reading, working out and writing, msgspec's own work included. Goals are for the whole; where only the working out keeps one, that is said.
+"""
 
 import json
 import timeit
@@ -11,10 +14,20 @@ from kneewall.kernel.wire import write_json
 
 Line = tuple[str, float, str, str]
 GOALS = {
-    "duct-sizing: branch-to-a-bedroom": 30.0,
+    "commissioning-check": 5000.0,
+    "condensate-drain": 30.0,
+    "duct-sizing": 30.0,
+    "duct-system": 5000.0,
     "duct-system: size-the-upper-floor": 2000.0,
-    "duct-system: analyse-the-upper-floor": 5000.0,
+    "equipment-hanging": 30.0,
+    "refrigerant-line-sizing": 150.0,
+    "retrofit-check": 5000.0,
+    "service-access": 30.0,
+    "static-pressure-budget": 30.0,
+    "support-spacing": 30.0,
+    "water-loop-flow": 400.0,
 }
+"""Microseconds, by calculation or by one of its examples."""
 
 
 def measure() -> Iterator[Line]:
@@ -26,7 +39,7 @@ def measure() -> Iterator[Line]:
             answer = calculation.answer(question)
             parts = [best(calculation.reader.json, body), best(calculation.answer, question), best(write_json["ip"], answer)]
             name = f"{calculation.name}: {example.name}"
-            yield name, sum(parts), "us", _remark(parts, GOALS.get(name))
+            yield name, sum(parts), "us", _remark(parts, GOALS.get(name) or GOALS.get(calculation.name))
 
 
 def best(function: Callable[[Any], object], given: object) -> float:
@@ -41,4 +54,6 @@ def _remark(parts: list[float], goal: float | None) -> str:
     split = f"read {parts[0]:.1f}, work out {parts[1]:.1f}, write {parts[2]:.1f}"
     if goal is None:
         return split
-    return f"{'met' if sum(parts) <= goal else 'MISSED'}: goal {goal:.0f}; {split}"
+    if sum(parts) <= goal:
+        return f"met: goal {goal:.0f}; {split}"
+    return f"MISSED{' (working out alone keeps it)' if parts[1] <= goal else ''}: goal {goal:.0f}; {split}"
