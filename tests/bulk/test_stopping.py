@@ -166,14 +166,14 @@ def grown(path: Path, length: int, process: "subprocess.Popen[bytes]") -> None:
 
 
 def test_a_killed_command_leaves_no_process_and_goes_on(tmp_path: Path) -> None:
-    """The command with its worker processes, killed outright at a third and two thirds of the way."""
+    """The command with its worker processes, killed outright at a sixth and a third of the way: far enough from its end to be caught."""
     path = table(tmp_path / "in.csv", 60_000)
     inline_run(path, tmp_path / "whole.csv").finish(Silent())
     length = (tmp_path / "whole.csv").stat().st_size
     out, given = tmp_path / "out.csv", ("--calculation", "duct-sizing", "--columns", ",".join(COLUMNS))
-    for third in (1, 2):
+    for sixth in (1, 2):
         process = begun(tmp_path / "run.py", "bulk", path, *given, "--out", out)
-        grown(tmp_path / "out.csv.partial", third * length // 3, process)
+        grown(tmp_path / "out.csv.partial", sixth * length // 6, process)
         family = psutil.Process(process.pid).children(recursive=True)
         assert len(family) >= 2
         process.kill()

@@ -4,7 +4,7 @@ The story: find the air, find the exact diameter, round up in the shape asked fo
 """
 
 from kneewall.calculations.duct_sizing import rules
-from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult, FrictionRateBand, SizeOffered
+from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult, FrictionRateBand, GovernedBy, SizeOffered
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRate, Velocity
@@ -22,10 +22,12 @@ def size_duct(question: DuctSizingQuestion) -> Answer[DuctSizingResult]:
     air = air_of(question.air)
     findings.apply(*air.rules, friction.DARCY_WEISBACH, friction.COLEBROOK, ducts.ROUGHNESS)
     stretch = stretch_of(question.duct)
-    exact, governed_by = exact_diameter(question, air, stretch)
+    by_friction = diameter_by_friction(question, air, stretch)
+    exact, governed_by = governing(by_friction, diameter_by_velocity(question))
     if question.size is None:
         findings.apply(rules.ROUND_UP, size_rules(question.duct))
-        sizes = nominal_sizes(question, air, stretch)
+        area = 0.0 if question.velocity_limit is None else question.airflow / question.velocity_limit
+        sizes = sizes_for(question.duct, by_friction or 0.0, area)
     else:
         sizes = [question.size]
     findings.apply(*ducts.size_rules(sizes[0]))
@@ -51,31 +53,27 @@ def stretch_of(duct: Duct) -> float | None:
     return DEFAULT_STRETCH if duct.stretch is None else duct.stretch
 
 
-def exact_diameter(question: DuctSizingQuestion, air: Air, stretch: float | None) -> tuple[float | None, str | None]:
-    """The round diameter, m, that would just do, and which limit governs it."""
-    by_friction = by_velocity = 0.0
-    if question.friction_rate is not None:
-        roughness = ducts.roughness_of(question.duct.material)
-        by_friction = ducts.diameter_for_gradient(question.airflow, question.friction_rate, roughness, air, stretch)
-    if question.velocity_limit is not None:
-        by_velocity = ducts.diameter_for_velocity(question.airflow, question.velocity_limit)
-    if not by_friction and not by_velocity:
-        return None, None
-    return (by_friction, "friction") if by_friction >= by_velocity else (by_velocity, "velocity")
+def diameter_by_friction(question: DuctSizingQuestion, air: Air, stretch: float | None) -> float | None:
+    """The round diameter, m, that just loses the friction rate; None where none is asked for."""
+    if question.friction_rate is None:
+        return None
+    return ducts.diameter_for_gradient(question.airflow, question.friction_rate, ducts.roughness_of(question.duct.material), air, stretch)
 
 
-def nominal_sizes(question: DuctSizingQuestion, air: Air, stretch: float | None) -> list[DuctSize]:
-    """Nominal sizes that stay within the friction rate and the velocity limit, the recommended one first. Raises: Refusal."""
-    diameter = area = 0.0
-    if question.friction_rate is not None:
-        diameter = ducts.diameter_for_gradient(question.airflow, question.friction_rate, ducts.roughness_of(question.duct.material), air, stretch)
-    if question.velocity_limit is not None:
-        area = question.airflow / question.velocity_limit
-    return sizes_for(question.duct, diameter, area)
+def diameter_by_velocity(question: DuctSizingQuestion) -> float | None:
+    """The round diameter, m, in which the air just keeps the velocity limit; None where none is asked for."""
+    return None if question.velocity_limit is None else ducts.diameter_for_velocity(question.airflow, question.velocity_limit)
+
+
+def governing(by_friction: float | None, by_velocity: float | None) -> tuple[float | None, GovernedBy | None]:
+    """The larger of the two diameters, and which limit it comes from."""
+    if by_friction is None or (by_velocity is not None and by_velocity > by_friction):
+        return by_velocity, None if by_velocity is None else "velocity"
+    return by_friction, "friction"
 
 
 def describe(
-    question: DuctSizingQuestion, sizes: list[DuctSize], air: Air, stretch: float | None, exact: float | None, governed_by: str | None
+    question: DuctSizingQuestion, sizes: list[DuctSize], air: Air, stretch: float | None, exact: float | None, governed_by: GovernedBy | None
 ) -> DuctSizingResult:
     """What the air does in the first of the sizes, and the others as alternatives. Raises: Refusal outside the tested flexible sizes."""
     size = sizes[0]
@@ -106,7 +104,7 @@ def describe(
         regime=friction.regime(reynolds),
         friction_factor=friction_factor,
         air_density=Density(air.density),
-        governed_by=governed_by,  # type: ignore[arg-type]
+        governed_by=governed_by,
         alternatives=[_offer(question, other, air, stretch) for other in sizes[1:]],
         stretch_factor=factor,
         friction_rate_band=None if factor is None else FrictionRateBand(low=FrictionRate(max(taut, rate / 2.0)), high=FrictionRate(rate * 2.0)),

@@ -14,6 +14,9 @@ from kneewall.physics.friction import Regime
 Place = Literal["supply-trunk", "supply-branch", "return-trunk", "return-branch", "return-grille"]
 
 
+GovernedBy = Literal["friction", "velocity"]
+
+
 class DuctSizingQuestion(Question, frozen=True, kw_only=True):
     """Which size carries this air, or does this size carry it?"""
 
@@ -57,7 +60,7 @@ class DuctSizingResult(Figured, frozen=True, kw_only=True):
     regime: Regime
     friction_factor: Annotated[float, msgspec.Meta(description="Darcy friction factor")]
     air_density: Density
-    governed_by: Literal["friction", "velocity"] | None = None
+    governed_by: GovernedBy | None = None
     alternatives: list[SizeOffered]
     stretch_factor: Annotated[float, msgspec.Meta(description="Flexible: by how much more it loses than when fully extended")] | None = None
     friction_rate_band: FrictionRateBand | None = None
