@@ -1,6 +1,7 @@
 """Our own Python per drawing, sheet and form page, for every example of every calculation; the best of several runs."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from single import Line, best
 
@@ -25,7 +26,7 @@ def _measured(calculation: AnyCalculation, example: Example) -> Iterator[Line]:
     name = f"{calculation.name}: {example.name}"
     if calculation.drawing is not None:
         draw = calculation.drawing
-        took = best(lambda: draw(question, answer, "ip"))
+        took = best(partial(draw, question, answer), "ip")
         yield f"{name}, drawing", took, "us", f"{'met' if took <= GOAL else 'MISSED'}: goal {GOAL:.0f}"
-    yield f"{name}, sheet", best(lambda: sheet_page(calculation, question, answer, "ip")), "us", ""
-    yield f"{name}, form with answer", best(lambda: Asked(calculation, {"example": example.name}).opened()), "us", ""
+    yield f"{name}, sheet", best(partial(sheet_page, calculation, question, answer), "ip"), "us", ""
+    yield f"{name}, form with answer", best(lambda texts: Asked(calculation, texts).opened(), {"example": example.name}), "us", ""
