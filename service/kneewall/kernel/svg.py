@@ -57,6 +57,7 @@ SUPPLY = Pen(SUPPLY_COLOUR, 2.6)
 RETURN = Pen(RETURN_COLOUR, 2.6, "8 3")
 LIMIT = Pen(LIMIT_COLOUR, 1.6, "2 3")
 NO_LINE = Pen("none", 0)
+VERDICT_PENS: dict[Verdict, Pen] = {verdict: Pen(colour, 1.8) for verdict, colour in VERDICT_COLOURS.items()}
 
 
 class Drawing:
@@ -136,15 +137,16 @@ class Drawing:
         marks: list[str] = []
         for index in range(1, min(400, int((width + height) / step) + 1)):
             reach = index * step
-            left, right = max(0.0, reach - height), min(reach, width)
+            left = reach - height if reach > height else 0.0
+            right = reach if reach < width else width
             if right > left:
                 marks.append(f"M{x + left:.1f} {y + reach - left:.1f}L{x + right:.1f} {y + reach - right:.1f}")
         self._parts.append(f'<path d="{"".join(marks)}" fill="none" {pen.attributes}/>')
 
     def mark(self, x: float, y: float, verdict: Verdict, words: str = "", *, size: float = SMALL, within: float = WIDTH) -> None:
         """A verdict as a shape of its own (tick, triangle, cross, question mark), its word and what it is about."""
-        colour = VERDICT_COLOURS[verdict]
-        pen, middle = Pen(colour, 1.8), y - size * 0.36
+        colour, pen = VERDICT_COLOURS[verdict], VERDICT_PENS[verdict]
+        middle = y - size * 0.36
         if verdict == "meets":
             self.polyline([(x, middle), (x + 3.5, middle + 4), (x + 10, middle - 5)], pen)
         elif verdict == "watch":
@@ -194,7 +196,7 @@ def _finite(total: float) -> None:
 
 
 def _path(points: Iterable[Point]) -> str:
-    found = [f"{x:.1f},{y:.1f}" for x, y in points]
-    if any("n" in point for point in found):  # nan and inf both have one
+    found = " ".join([f"{x:.1f},{y:.1f}" for x, y in points])
+    if "n" in found:  # nan and inf both have one
         raise ArithmeticError("a drawing came to a place that is not finite")
-    return " ".join(found)
+    return found
