@@ -52,7 +52,7 @@ class Axis:
 
     def __call__(self, figure: float) -> float:
         """The place of a figure; outside the axis the nearer end."""
-        figure = min(max(figure, self.low), self.high)
+        figure = self.low if figure < self.low else self.high if figure > self.high else figure
         share = log10(figure / self.low) / log10(self.high / self.low) if self.powers else (figure - self.low) / (self.high - self.low)
         return self.start + share * (self.end - self.start)
 

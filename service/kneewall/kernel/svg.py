@@ -102,8 +102,8 @@ class Drawing:
         """One line of words on the baseline `y`, cut with an ellipsis where it would be longer than `within`. A halo keeps it legible over lines."""
         _finite(x + y)
         weight = ' font-weight="600"' if bold else ""
-        place = f'x="{x:.1f}" y="{y:.1f}" font-size="{size}" text-anchor="{at}" fill="{colour}"'
-        self._parts.append(f"<text {place}{weight}{_HALO}>{escaped(shortened(words, within, size * BOLDER if bold else size))}</text>")
+        told = escaped(shortened(words, within, size * BOLDER if bold else size))
+        self._parts.append(f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size}" text-anchor="{at}" fill="{colour}"{weight}{_HALO}>{told}</text>')
 
     def note(self, x: float, y: float, words: str, width: float, *, size: float = SMALL, colour: str = INK) -> float:
         """Words broken into lines of at most `width`, the first on the baseline `y`. Returns the baseline after the last."""
