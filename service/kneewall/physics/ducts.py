@@ -6,12 +6,12 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from kneewall.kernel.quantity import Dimension, Length
+from kneewall.kernel.quantity import Dimension, FrictionRate, Length
 from kneewall.kernel.question import Question, asked
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.air import Air
-from kneewall.physics.friction import friction_factor
+from kneewall.physics.friction import pressure_gradient
 
 Material = Literal["galvanized-steel", "spiral-steel", "fibrous-glass-board", "lined-steel", "flexible"]
 Shape = Literal["round", "rectangular", "flat-oval"]
@@ -50,7 +50,8 @@ NOMINAL_ROUND = Rule(
     standing="common-practice",
 )
 
-LEAST_STRETCH, MOST_STRETCH = 0.55, 1.0
+USUAL_FRICTION_RATE = (FrictionRate.of(0.06, "inH2O/100ft"), FrictionRate.of(0.18, "inH2O/100ft"))
+"""What is usual in houses: below it ducts grow large, above it they are heard."""
 TESTED_FLEXIBLE = (Dimension.of(4, "in"), Dimension.of(16, "in"))
 
 ROUND_METAL = tuple(Dimension.of(inches, "in") for inches in (*range(3, 21), *range(22, 62, 2)))
@@ -151,9 +152,7 @@ def stretch_factor(diameter: float, stretch: float) -> float:
 
 def duct_gradient(flow: float, diameter: float, roughness: float, air: Air, stretch: float | None) -> float:
     """Pressure lost per length of straight duct, Pa/m. `diameter` is the equivalent round one; `stretch` only for flexible duct. SI throughout."""
-    velocity = flow / (pi / 4.0 * diameter * diameter)
-    factor = friction_factor(air.density * velocity * diameter / air.viscosity, roughness / diameter)
-    taut = factor * air.density * velocity * velocity / (2.0 * diameter)
+    taut = pressure_gradient(flow, diameter, roughness, air.density, air.viscosity)
     return taut if stretch is None else taut * stretch_factor(diameter, stretch)
 
 

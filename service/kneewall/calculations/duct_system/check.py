@@ -2,7 +2,6 @@
 
 from kneewall.calculations.duct_system import rules
 from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctSystemResult, SectionAnswer
-from kneewall.calculations.duct_system.rules import USUAL_RATE
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, TemperatureDifference, Velocity
@@ -91,13 +90,15 @@ def _check_friction_rate(findings: Findings, result: DuctSystemResult) -> None:
     rate = result.friction_rate
     if rate is None:
         return
-    usual = USUAL_RATE[0] * (1 - 1e-9) <= rate <= USUAL_RATE[1] * (1 + 1e-9)
+    usual = ducts.USUAL_FRICTION_RATE[0] * (1 - 1e-9) <= rate <= ducts.USUAL_FRICTION_RATE[1] * (1 + 1e-9)
     sentence = (
         "The friction rate of {} lies within the usual {} to {}."
         if usual
         else "The friction rate of {} lies outside the usual {} to {}: ducts grow large below it and are heard above it."
     )
-    findings.check("friction rate", "meets" if usual else "watch", rules.USUAL_FRICTION_RATE, Phrase(sentence, rate, *USUAL_RATE), actual=rate)
+    findings.check(
+        "friction rate", "meets" if usual else "watch", rules.USUAL_FRICTION_RATE, Phrase(sentence, rate, *ducts.USUAL_FRICTION_RATE), actual=rate
+    )
 
 
 def _check_velocity(findings: Findings, result: DuctSystemResult) -> None:

@@ -3,7 +3,6 @@
 from math import exp, inf, log, pi
 
 from kneewall.calculations.duct_system.losses import Run, open_run, run_of
-from kneewall.calculations.duct_system.rules import USUAL_RATE
 from kneewall.calculations.duct_system.tree import Node
 from kneewall.kernel.quantity import AirPressure, Dimension, FrictionRate
 from kneewall.kernel.refusal import Fault, Refusal, refuse
@@ -12,7 +11,7 @@ from kneewall.physics.air import Air
 from kneewall.physics.duct_sizes import INCH, LARGEST_SIDE, sizes_for
 from kneewall.physics.ducts import DuctSize
 
-LEAST_RATE, MOST_RATE = FrictionRate.of(0.005, "inH2O/100ft"), USUAL_RATE[1]
+LEAST_RATE, MOST_RATE = FrictionRate.of(0.005, "inH2O/100ft"), ducts.USUAL_FRICTION_RATE[1]
 """Between these a friction rate is found: never above what is usual in houses, however strong the blower."""
 CLOSE = 1e-6
 

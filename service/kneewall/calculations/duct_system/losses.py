@@ -11,7 +11,6 @@ from kneewall.physics.ducts import DuctSize
 from kneewall.physics.friction import friction_factor_and_slope
 
 BOX_COEFFICIENT = 1.5
-OUTLET_EXPONENT = 2.0
 
 
 @dataclass(slots=True)

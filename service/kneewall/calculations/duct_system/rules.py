@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from kneewall.kernel.quantity import FrictionRate
 from kneewall.kernel.rule import COMMON_PRACTICE, Caution, Rule, Source
 from kneewall.kernel.table import load_table
 
@@ -43,7 +42,6 @@ USUAL_FRICTION_RATE = Rule(
     source=Source(title="Manual D, friction rate chart", publisher="ACCA"),
     standing="from-memory",
 )
-USUAL_RATE = (FrictionRate.of(0.06, "inH2O/100ft"), FrictionRate.of(0.18, "inH2O/100ft"))
 BLOWER_LIMIT = Rule(
     id="duct-system.blower-limit",
     says="What the system takes at the design airflow must not be more than the blower has there.",

@@ -6,9 +6,9 @@ from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, FrictionRate, Length
 from kneewall.kernel.refusal import fault, refuse, refuse_any
+from kneewall.physics.ducts import USUAL_FRICTION_RATE
 from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT, BlowerCurve, component_drop
 
-USUAL_RATE = (FrictionRate.of(0.06, "inH2O/100ft"), FrictionRate.of(0.18, "inH2O/100ft"))
 FILTER_SHARE = 0.25
 
 
@@ -68,7 +68,7 @@ def _result(question: m.StaticPressureBudgetQuestion, has: float, drops: list[m.
 
 def _check(findings: Findings, question: m.StaticPressureBudgetQuestion, result: m.StaticPressureBudgetResult) -> None:
     rate = result.friction_rate
-    low, high = USUAL_RATE
+    low, high = USUAL_FRICTION_RATE
     if rate < low * (1 - 1e-9):
         says = Phrase(
             "Only {} is left per length, below the usual {}: the ducts will be large. Shorter runs, freer fittings or a stronger blower help.",
