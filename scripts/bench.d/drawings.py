@@ -1,9 +1,10 @@
-"""Our own Python per drawing, sheet and form page, for every example of every calculation; the best of several runs."""
+"""Our own Python per drawing, sheet and form page, for every example of every calculation, in microseconds of the machine of the goals."""
 
 from collections.abc import Iterator
 from functools import partial
 
-from single import Line, best
+from _yardstick import best
+from single import Line
 
 from kneewall.catalogue import all_calculations
 from kneewall.kernel.calculation import AnyCalculation, Example

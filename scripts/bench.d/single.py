@@ -1,13 +1,12 @@
-"""Our own Python per question, for every example of every calculation; the best of several runs.
+"""Our own Python per question, for every example of every calculation, in microseconds of the machine of the goals.
 
 The whole is reading, working out and writing, msgspec's own work included. Goals are for the whole; where only the working out keeps one, that is said.
 """
 
 import json
-import timeit
-from collections.abc import Callable, Iterator
-from functools import partial
-from typing import Any
+from collections.abc import Iterator
+
+from _yardstick import best, slowness
 
 from kneewall.catalogue import all_calculations
 from kneewall.kernel.wire import write_json
@@ -32,6 +31,7 @@ GOALS = {
 
 def measure() -> Iterator[Line]:
     """Microseconds per question, with the goal where there is one."""
+    yield "this machine is slower than that of the goals", slowness(), "times", "at this moment; every figure below is measured beside the yardstick"
     for calculation in all_calculations().values():
         for example in calculation.examples:
             body = json.dumps(example.question).encode()
@@ -40,14 +40,6 @@ def measure() -> Iterator[Line]:
             parts = [best(calculation.reader.json, body), best(calculation.answer, question), best(write_json["ip"], answer)]
             name = f"{calculation.name}: {example.name}"
             yield name, sum(parts), "us", _remark(parts, GOALS.get(name) or GOALS.get(calculation.name))
-
-
-def best(function: Callable[[Any], object], given: object) -> float:
-    """Microseconds of one call: the best of seven rounds, each long enough to be timed."""
-    work = partial(function, given)
-    once = timeit.timeit(work, number=3) / 3
-    number = max(3, int(0.02 / max(once, 1e-7)))
-    return min(timeit.repeat(work, number=number, repeat=7)) / number * 1e6
 
 
 def _remark(parts: list[float], goal: float | None) -> str:
