@@ -68,6 +68,14 @@ class Vapor(msgspec.Struct, frozen=True, gc=False):
     viscosity: float
 
 
+class Liquid(msgspec.Struct, frozen=True, gc=False):
+    """Saturated liquid, which stands for the subcooled liquid of the same temperature."""
+
+    density: float
+    enthalpy: float
+    viscosity: float
+
+
 class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
     """One refrigerant. Temperatures in K, absolute pressures in Pa. Immutable, and so safe to share between threads.
 
@@ -108,6 +116,11 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
             raise OutsideProperties("pressure", pressure, least, most)
         return tables.edge - exp(-tables.dew_place.at(log(pressure)))
 
+    def liquid(self, temperature: float) -> Liquid:
+        """Liquid of this temperature. Source: refrigerant.properties; viscosity of R-454B: refrigerant.liquid-blend-viscosity."""
+        tables, x = self.tables, self._place(temperature)
+        return Liquid(exp(tables.liquid_density.at(x)), tables.liquid_enthalpy.at(x), exp(tables.liquid_viscosity.at(x)))
+
     def liquid_density(self, temperature: float) -> float:
         """Density of saturated liquid. Source: refrigerant.properties."""
         return exp(self.tables.liquid_density.at(self._place(temperature)))
@@ -115,10 +128,6 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
     def liquid_enthalpy(self, temperature: float) -> float:
         """Specific enthalpy of saturated liquid. Source: refrigerant.properties."""
         return self.tables.liquid_enthalpy.at(self._place(temperature))
-
-    def liquid_viscosity(self, temperature: float) -> float:
-        """Viscosity of saturated liquid. Source: refrigerant.properties; for R-454B refrigerant.liquid-blend-viscosity."""
-        return exp(self.tables.liquid_viscosity.at(self._place(temperature)))
 
     def liquid_specific_heat(self, temperature: float) -> float:
         """Specific heat of liquid, J/(kg K): the slope of the saturated liquid's enthalpy over 2 K. Source: refrigerant.properties."""
@@ -147,11 +156,11 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return self.tables.vapor_enthalpy.at(self._place(dew), self._across(superheat))
 
     def superheat_at_entropy(self, dew: float, entropy: float) -> float:
-        """The superheat, K, at which vapour of this dew point has an entropy, by the secant. Raises: OutsideProperties above 100 K."""
+        """The superheat, K, at which vapour of this dew point has an entropy. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, entropy, "entropy")
 
     def superheat_at_enthalpy(self, dew: float, enthalpy: float) -> float:
-        """The superheat, K, at which vapour of this dew point has an enthalpy, by the secant. Raises: OutsideProperties above 100 K."""
+        """The superheat, K, at which vapour of this dew point has an enthalpy. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, enthalpy, "enthalpy")
 
     def glide(self, pressure: float) -> float:
@@ -165,16 +174,7 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         least, most = table.at(x, 0.0), table.at(x, _MOST_ACROSS)
         if not least <= wanted <= most:
             raise OutsideProperties(quantity, wanted, least, most)
-        before, miss_before = 0.0, least - wanted
-        y, slope = _MOST_ACROSS * sqrt((wanted - least) / (most - least)), most - least
-        for _ in range(40):
-            miss = table.at(x, y) - wanted
-            if y != before:
-                slope = (miss - miss_before) / (y - before)
-            step = miss / slope
-            before, miss_before, y = y, miss, min(max(y - step, 0.0), _MOST_ACROSS)
-            if abs(step) < 1e-11:
-                break
+        y = table.across(x, wanted, _MOST_ACROSS * sqrt((wanted - least) / (most - least)))
         return SUPERHEAT_SCALE * (exp(y) - 1.0)
 
     def _place(self, temperature: float) -> float:

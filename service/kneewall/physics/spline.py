@@ -55,6 +55,39 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
             + u * (e + t * (f + t * (g + t * h)) + u * (i + t * (j + t * (k + t * m)) + u * (n + t * (o + t * (p + t * q)))))
         )
 
+    def across(self, x: float, z: float, near: float) -> float:
+        """The y at which z stands at x, sought from a y near it: the cubic of each step by y, by Newton's method where z lies in it.
+
+        Valid: z rises with y, and y lies between the first and the last nodes.
+        """
+        place = (x - self.start) * self.per
+        step = int(place)
+        t, row = place - step, self.bicubics[step]
+        at = min(int(near * self.per_across), len(row) - 1)
+        while True:
+            (a, b, c, d), (e, f, g, h), (i, j, k, m), (n, o, p, q) = row[at]
+            low = a + t * (b + t * (c + t * d)) - z
+            slope = e + t * (f + t * (g + t * h))
+            square = i + t * (j + t * (k + t * m))
+            cube = n + t * (o + t * (p + t * q))
+            if low > 0.0 and at > 0:
+                at -= 1
+            elif low + slope + square + cube < 0.0 and at < len(row) - 1:
+                at += 1
+            else:
+                return (at + _root(low, slope, square, cube)) / self.per_across
+
+
+def _root(low: float, slope: float, square: float, cube: float) -> float:
+    """Where a rising cubic that bends little is zero, from its chord by Newton's method."""
+    u = -low / (slope + square + cube)
+    for _ in range(20):
+        step = (low + u * (slope + u * (square + u * cube))) / (slope + u * (2.0 * square + u * 3.0 * cube))
+        u -= step
+        if abs(step) < 1e-13:
+            break
+    return u
+
 
 def curve(start: float, stop: float, values: Any) -> Curve:
     """The spline through values at even steps from start to stop, both included."""

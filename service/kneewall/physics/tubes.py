@@ -1,6 +1,6 @@
 """Copper tube for refrigerants: its nominal sizes, dimensions, weight and working pressure."""
 
-from math import pi
+from math import pi, sqrt
 from pathlib import Path
 from typing import Literal
 
@@ -46,6 +46,8 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     greatest_diameter: Dimension
     area: float
     """Open cross-section, m2."""
+    riser: float
+    """Open cross-section times the root of the bore, m2.5: what the least flow that carries oil up goes with."""
     relative_roughness: float
     strength: float
     """Working pressure over allowable stress."""
@@ -96,6 +98,7 @@ def pressure_at_stress(tube: Tube, stress: float) -> GaugePressure:
 def _tube(row: dict[str, float | str | bool]) -> Tube:
     size, wall, least, greatest = (Dimension.of(float(row[name]), "in") for name in ("nominal_size", "wall", "least_wall", "greatest_diameter"))
     inside = Dimension(size - 2.0 * wall)
+    area = pi / 4.0 * inside * inside
     return Tube(
         nominal_size=size,
         temper=row["temper"],  # type: ignore[arg-type]
@@ -103,7 +106,8 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
         inside_diameter=inside,
         least_wall=least,
         greatest_diameter=greatest,
-        area=pi / 4.0 * inside * inside,
+        area=area,
+        riser=area * sqrt(inside),
         relative_roughness=COPPER_ROUGHNESS / inside,
         strength=2.0 * least / (greatest - 0.8 * least),
         weight=MassPerLength(tube_weight(size, wall)),

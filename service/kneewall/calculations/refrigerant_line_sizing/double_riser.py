@@ -6,7 +6,7 @@ from kneewall.calculations.refrigerant_line_sizing.fitted import Leg, legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, gas_loss, least_oil_flux
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, gas_loss, least_oil_flow
 from kneewall.physics.refrigerant import Refrigerant
 
 
@@ -50,8 +50,7 @@ def split(state: ModeState, one: Leg, other: Leg) -> float:
 
 
 def _returns(state: ModeState, leg: Leg, share: float) -> bool:
-    flux = share * state.mass_flow / leg[0].area
-    return state.vapor_rise <= 0.0 or flux >= least_oil_flux(state, leg[0].inside_diameter) * (1.0 - 1e-9)
+    return state.vapor_rise <= 0.0 or share * state.mass_flow >= least_oil_flow(state, leg[0]) * (1.0 - 1e-9)
 
 
 def _within(refrigerant: Refrigerant, state: ModeState, friction: float, limit: float) -> bool:

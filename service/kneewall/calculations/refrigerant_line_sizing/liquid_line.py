@@ -7,7 +7,7 @@ from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, LiquidCandidate, LiquidHeatingFigures
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import AT_LIMIT, GRAVITY
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import AT_LIMIT
 from kneewall.kernel.quantity import GaugePressure, Length, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.friction import friction_factor
@@ -16,21 +16,23 @@ from kneewall.physics.tubes import COOLEST_RATED, Tube, allowable_stress
 
 AT_BUBBLE = 1e-6
 """K below the bubble point within which the liquid counts as just not boiling"""
+LiquidFigures = tuple[Velocity, PressureDrop, float | None, bool, TemperatureDifference | None, list[BrokenLimit]]
 _STRESS = allowable_stress(COOLEST_RATED) or 0.0
 
 
 class LiquidBounds:
-    """What every size is held to, found once for a question."""
+    """What every size is held to, and what is the same in every size, found once for a question. Limits have their slack in them."""
 
-    __slots__ = ("accessories", "fastest", "hottest", "least_subcooling", "most_loss", "working_pressure")
+    __slots__ = ("accessories", "fastest", "hottest", "least_subcooling", "most_loss", "static_pressure", "working_pressure")
 
     def __init__(self, question: RefrigerantLineSizingQuestion, states: list[ModeState]) -> None:
         limits = question.limits
-        self.most_loss = rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty
-        self.least_subcooling = rules.USUAL_SUBCOOLING if limits.least_subcooling is None else limits.least_subcooling
+        self.most_loss = (rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty) * AT_LIMIT
+        self.least_subcooling = (rules.USUAL_SUBCOOLING if limits.least_subcooling is None else limits.least_subcooling) * (1.0 - 1e-9)
         self.accessories = sum(one.pressure_drop for one in question.accessories)
         self.hottest = None if question.surroundings is None else question.surroundings.temperature
-        self.fastest = liquid_velocity_limit(question)
+        self.fastest = liquid_velocity_limit(question) * AT_LIMIT
+        self.static_pressure = PressureDrop(states[0].liquid_lift)
         self.working_pressure = max(state.liquid_pressure for state in states) - SEA_LEVEL_PRESSURE
 
 
@@ -49,10 +51,10 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
 
 def liquid_loss(state: ModeState, tube: Tube, length: float) -> tuple[float, float]:
     """Velocity, m/s, and friction, Pa, over an equivalent length in m. Source: friction.darcy-weisbach, friction.colebrook."""
-    flux = state.mass_flow / tube.area
+    flux, bore = state.mass_flow / tube.area, tube.inside_diameter
     velocity = flux / state.liquid_density
-    factor = friction_factor(flux * tube.inside_diameter / state.liquid_viscosity, tube.relative_roughness)
-    return velocity, factor * length / tube.inside_diameter * flux * velocity / 2.0
+    factor = friction_factor(flux * bore / state.liquid_viscosity, tube.relative_roughness)
+    return velocity, factor * length / bore * flux * velocity / 2.0
 
 
 def warmed(state: ModeState, tube: Tube, length: float, air: float | None) -> float:
@@ -69,9 +71,10 @@ def bubble_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> 
 
     T_bub(p) - T_bub(p - dp). Source: refrigerant-line-sizing.saturation-drop.
     """
-    if friction > state.liquid_pressure / 2.0 or state.liquid_pressure - friction < refrigerant.bubble_pressures[0]:
+    before = state.liquid_pressure
+    if friction > before / 2.0 or before - friction < refrigerant.bubble_pressures[0]:
         return None
-    return state.condensing - refrigerant.bubble_temperature(state.liquid_pressure - friction)
+    return state.condensing - refrigerant.bubble_temperature(before - friction)
 
 
 def at_valve(refrigerant: Refrigerant, state: ModeState, friction: float, temperature: float) -> tuple[bool, float | None]:
@@ -79,27 +82,47 @@ def at_valve(refrigerant: Refrigerant, state: ModeState, friction: float, temper
 
     T_bub(p - dp - rho g H) - T. Source: refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
-    pressure = state.liquid_pressure - friction - state.liquid_density * GRAVITY * state.liquid_rise
-    if pressure < refrigerant.bubble_pressures[0] or temperature > refrigerant.greatest_temperature:
+    pressure, (least, most) = state.liquid_pressure - friction - state.liquid_lift, refrigerant.bubble_pressures
+    if pressure < least or temperature > refrigerant.greatest_temperature:
         return True, None
-    if pressure > refrigerant.bubble_pressures[1]:
+    if pressure > most:
         return False, None
     left = refrigerant.bubble_temperature(pressure) - temperature
     return (True, None) if left < -AT_BUBBLE else (False, max(left, 0.0))
 
 
-def _candidate(refrigerant: Refrigerant, states: list[ModeState], tube: Tube, actual: float, length: float, bounds: LiquidBounds) -> LiquidCandidate:
-    cooling = states[0]
-    velocity, friction = liquid_loss(cooling, tube, length)
+def liquid_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, actual: float, length: float, bounds: LiquidBounds) -> LiquidFigures:
+    """What the full flow does in a tube: velocity, friction with accessories, loss, whether it boils, subcooling left and the limits it breaks.
+
+    The line's actual length, which is warmed, and its equivalent length, which has friction, in m.
+    """
+    velocity, friction = liquid_loss(state, tube, length)
     friction += bounds.accessories
-    drop = bubble_drop(refrigerant, cooling, friction)
-    flashes, left = at_valve(refrigerant, cooling, friction, warmed(cooling, tube, actual, bounds.hottest))
+    fall = bubble_drop(refrigerant, state, friction)
+    warm = state.liquid_temperature if bounds.hottest is None else warmed(state, tube, actual, bounds.hottest)
+    flashes, left = at_valve(refrigerant, state, friction, warm)
+    breaks: list[BrokenLimit] = []
+    if flashes:
+        breaks.append("flashing")
+    elif left is not None and left < bounds.least_subcooling:
+        breaks.append("subcooling")
+    if fall is None:
+        breaks.append("drop-too-large")
+    elif fall > bounds.most_loss:
+        breaks.append("loss")
+    if velocity > bounds.fastest:
+        breaks.append("velocity")
+    return Velocity(velocity), PressureDrop(friction), fall, flashes, None if left is None else TemperatureDifference(left), breaks
+
+
+def _candidate(refrigerant: Refrigerant, states: list[ModeState], tube: Tube, actual: float, length: float, bounds: LiquidBounds) -> LiquidCandidate:
+    velocity, friction, fall, flashes, left, breaks = liquid_figures(refrigerant, states[0], tube, actual, length, bounds)
     rated = GaugePressure(_STRESS * tube.strength)
-    breaks = _broken(velocity, drop, flashes, left, bounds)
     heating = None
     if len(states) > 1:
-        heating, more = _heating(refrigerant, states[1], tube, actual, length, bounds)
-        breaks += [one for one in more if one not in breaks]
+        out = liquid_figures(refrigerant, states[1], tube, actual, length, bounds)
+        heating = LiquidHeatingFigures(velocity=out[0], pressure_drop=out[1], flashes=out[3], subcooling_left=out[4])
+        breaks += [one for one in out[5] if one not in breaks]
     if rated * AT_LIMIT < bounds.working_pressure:
         breaks.append("pressure")
     return LiquidCandidate(
@@ -107,43 +130,12 @@ def _candidate(refrigerant: Refrigerant, states: list[ModeState], tube: Tube, ac
         inside_diameter=tube.inside_diameter,
         equivalent_length=Length(length),
         rated_pressure=rated,
-        velocity=Velocity(velocity),
-        pressure_drop=PressureDrop(friction),
-        static_pressure=PressureDrop(cooling.liquid_density * GRAVITY * cooling.liquid_rise),
-        saturation_drop=None if drop is None else TemperatureDifference(drop),
-        subcooling_left=None if left is None else TemperatureDifference(left),
+        velocity=velocity,
+        pressure_drop=friction,
+        static_pressure=bounds.static_pressure,
+        saturation_drop=None if fall is None else TemperatureDifference(fall),
+        subcooling_left=left,
         flashes=flashes,
         heating=heating,
         breaks=breaks,
     )
-
-
-def _heating(
-    refrigerant: Refrigerant, state: ModeState, tube: Tube, actual: float, length: float, bounds: LiquidBounds
-) -> tuple[LiquidHeatingFigures, list[BrokenLimit]]:
-    velocity, friction = liquid_loss(state, tube, length)
-    friction += bounds.accessories
-    drop = bubble_drop(refrigerant, state, friction)
-    flashes, left = at_valve(refrigerant, state, friction, warmed(state, tube, actual, bounds.hottest))
-    figures = LiquidHeatingFigures(
-        velocity=Velocity(velocity),
-        pressure_drop=PressureDrop(friction),
-        subcooling_left=None if left is None else TemperatureDifference(left),
-        flashes=flashes,
-    )
-    return figures, _broken(velocity, drop, flashes, left, bounds)
-
-
-def _broken(velocity: float, drop: float | None, flashes: bool, left: float | None, bounds: LiquidBounds) -> list[BrokenLimit]:
-    breaks: list[BrokenLimit] = []
-    if flashes:
-        breaks.append("flashing")
-    elif left is not None and left < bounds.least_subcooling * (1.0 - 1e-9):
-        breaks.append("subcooling")
-    if drop is None:
-        breaks.append("drop-too-large")
-    elif drop > bounds.most_loss * AT_LIMIT:
-        breaks.append("loss")
-    if velocity > bounds.fastest * AT_LIMIT:
-        breaks.append("velocity")
-    return breaks

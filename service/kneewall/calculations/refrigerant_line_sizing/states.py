@@ -1,6 +1,6 @@
 """What the refrigerant is in each mode: everything that does not depend on the tube, worked out once."""
 
-from math import log
+from math import log, sqrt
 from typing import Literal
 
 import msgspec
@@ -13,6 +13,7 @@ from kneewall.physics.refrigerant import OutsideProperties, Refrigerant, Vapor, 
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT
 
 Mode = Literal["cooling", "heating"]
+GRAVITY = 9.80665
 
 
 class ModeState(msgspec.Struct, frozen=True, kw_only=True, gc=False):
@@ -29,7 +30,11 @@ class ModeState(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     density_slope: float
     """Fall of ln density per K of dew point, at the same superheat."""
     film_density: float
+    oil_flux: float
+    """0.7225 sqrt(rho g (rho_film - rho)), kg/(m2.5 s): the mass flux that carries oil up a riser is this times the root of its bore."""
     vapor_rise: float
+    vapor_lift: float
+    """rho g H of the vapour, Pa, positive where it rises."""
     vapor_design_pressure: float
     """Absolute, as are the others."""
     condensing: float
@@ -41,6 +46,8 @@ class ModeState(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     liquid_specific_heat: float
     """Worked out only where surroundings are given, which alone ask for it."""
     liquid_rise: float
+    liquid_lift: float
+    """rho g H of the liquid, Pa, positive where it rises."""
     liquid_design_pressure: float
 
 
@@ -61,16 +68,14 @@ def states_of(question: RefrigerantLineSizingQuestion) -> list[ModeState]:
 def cooling_state(
     question: RefrigerantLineSizingQuestion, duty: CoolingDuty, refrigerant: Refrigerant, high_side: float, low_side: float
 ) -> ModeState:
-    """Cooling: suction gas to the outdoor unit, liquid to the indoor coil. m = Q/(h_gas - h_liquid). Source: refrigerant-line-sizing.mass-flow."""
+    """Cooling: suction gas to the outdoor unit, liquid to the indoor coil."""
     vapor = refrigerant.vapor(duty.evaporating, duty.superheat)
-    liquid_temperature = duty.condensing - duty.subcooling
     return _state(
         "cooling", question, duty, refrigerant,
         dew=duty.evaporating,
         vapor_pressure=refrigerant.dew_pressure(duty.evaporating),
         vapor=vapor,
         vapor_temperature=duty.evaporating + duty.superheat,
-        mass_flow=duty.capacity / (vapor.enthalpy - refrigerant.liquid_enthalpy(liquid_temperature)),
         density_slope=log(vapor.density / refrigerant.vapor_density(duty.evaporating - 1.0, duty.superheat)),
         vapor_rise=-question.indoor_above_outdoor,
         vapor_design_pressure=low_side,
@@ -79,10 +84,7 @@ def cooling_state(
 
 
 def heating_state(question: RefrigerantLineSizingQuestion, duty: HeatingDuty, refrigerant: Refrigerant, high_side: float) -> ModeState:
-    """Heating: hot gas to the indoor coil, liquid to the outdoor unit. m = Q/(h_hot gas - h_liquid).
-
-    Source: refrigerant-line-sizing.mass-flow, refrigerant-line-sizing.discharge-temperature. Raises: OutsideProperties, Refusal.
-    """
+    """Heating: hot gas to the indoor coil, liquid to the outdoor unit. Raises: OutsideProperties, Refusal."""
     pressure = refrigerant.bubble_pressure(duty.condensing)
     dew = refrigerant.dew_temperature(pressure)
     superheat = discharge_superheat(refrigerant, duty, dew)
@@ -93,7 +95,6 @@ def heating_state(question: RefrigerantLineSizingQuestion, duty: HeatingDuty, re
         vapor_pressure=pressure,
         vapor=vapor,
         vapor_temperature=dew + superheat,
-        mass_flow=duty.capacity / (vapor.enthalpy - refrigerant.liquid_enthalpy(duty.condensing - duty.subcooling)),
         density_slope=0.0,
         vapor_rise=float(question.indoor_above_outdoor),
         vapor_design_pressure=high_side,
@@ -118,33 +119,39 @@ def discharge_superheat(refrigerant: Refrigerant, duty: HeatingDuty, dew: float)
 
 def _state(
     mode: Mode, question: RefrigerantLineSizingQuestion, duty: CoolingDuty | HeatingDuty, refrigerant: Refrigerant,
-    *, dew: float, vapor_pressure: float, vapor: Vapor, vapor_temperature: float, mass_flow: float, density_slope: float,
+    *, dew: float, vapor_pressure: float, vapor: Vapor, vapor_temperature: float, density_slope: float,
     vapor_rise: float, vapor_design_pressure: float, liquid_design_pressure: float,
 ) -> ModeState:  # fmt: skip
+    """Either mode. m = Q/(h_gas - h_liquid). Source: refrigerant-line-sizing.mass-flow, refrigerant-line-sizing.oil-return."""
     liquid_temperature = duty.condensing - duty.subcooling
     pressure = refrigerant.bubble_pressure(duty.condensing)
-    film = question.limits.film_density
+    asked_film, gas_density = question.limits.film_density, vapor.density
+    film = max(refrigerant.liquid_density(dew), rules.LEAST_FILM_DENSITY) if asked_film is None else asked_film
+    liquid = refrigerant.liquid(liquid_temperature)
     return ModeState(
         mode=mode,
         capacity=duty.capacity,
         lowest=duty.capacity if duty.minimum_capacity is None else duty.minimum_capacity,
-        mass_flow=mass_flow,
+        mass_flow=duty.capacity / (vapor.enthalpy - liquid.enthalpy),
         dew=dew,
         vapor_pressure=vapor_pressure,
         vapor=vapor,
         vapor_temperature=vapor_temperature,
         density_slope=density_slope,
-        film_density=max(refrigerant.liquid_density(dew), rules.LEAST_FILM_DENSITY) if film is None else film,
+        film_density=film,
+        oil_flux=0.7225 * sqrt(gas_density * GRAVITY * (film - gas_density)),
         vapor_rise=vapor_rise,
+        vapor_lift=gas_density * GRAVITY * vapor_rise,
         vapor_design_pressure=vapor_design_pressure,
         condensing=duty.condensing,
         glide=refrigerant.glide(pressure),
         liquid_pressure=pressure,
         liquid_temperature=liquid_temperature,
-        liquid_density=refrigerant.liquid_density(liquid_temperature),
-        liquid_viscosity=refrigerant.liquid_viscosity(liquid_temperature),
+        liquid_density=liquid.density,
+        liquid_viscosity=liquid.viscosity,
         liquid_specific_heat=0.0 if question.surroundings is None else refrigerant.liquid_specific_heat(liquid_temperature),
         liquid_rise=-vapor_rise,
+        liquid_lift=-liquid.density * GRAVITY * vapor_rise,
         liquid_design_pressure=liquid_design_pressure,
     )
 

@@ -1,6 +1,6 @@
 """The vapour line: what the gas does in every made tube, cooling and heating."""
 
-from math import exp, sqrt
+from math import exp
 
 from kneewall.calculations.refrigerant_line_sizing import rules
 from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
@@ -13,8 +13,8 @@ from kneewall.physics.friction import friction_factor
 from kneewall.physics.refrigerant import Refrigerant
 from kneewall.physics.tubes import COOLEST_RATED, Tube, allowable_stress
 
-GRAVITY = 9.80665
 AT_LIMIT = 1.0 + 1e-9
+GasFigures = tuple[Velocity, PressureDrop | None, TemperatureDifference | None, OilReturn, list[BrokenLimit]]
 
 
 def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: list[ModeState]) -> list[VaporCandidate]:
@@ -35,11 +35,11 @@ def gas_loss(state: ModeState, tube: Tube, length: float, share: float = 1.0) ->
 
     dp = f L/D rho V^2/2. Source: friction.darcy-weisbach, friction.colebrook.
     """
-    vapor = state.vapor
+    vapor, bore = state.vapor, tube.inside_diameter
     flux = share * state.mass_flow / tube.area
     velocity = flux / vapor.density
-    factor = friction_factor(flux * tube.inside_diameter / vapor.viscosity, tube.relative_roughness)
-    return velocity, factor * length / tube.inside_diameter * flux * velocity / 2.0
+    factor = friction_factor(flux * bore / vapor.viscosity, tube.relative_roughness)
+    return velocity, factor * length / bore * flux * velocity / 2.0
 
 
 def dew_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> float | None:
@@ -47,82 +47,69 @@ def dew_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> flo
 
     T_dew(p) - T_dew(p - dp - rho g H). Source: refrigerant-line-sizing.saturation-drop.
     """
-    drop = friction + state.vapor.density * GRAVITY * state.vapor_rise
-    if drop > rules.MOST_DROP_SHARE * state.vapor_pressure or state.vapor_pressure - drop > refrigerant.dew_pressures[1]:
+    pressure, drop = state.vapor_pressure, friction + state.vapor_lift
+    if drop > rules.MOST_DROP_SHARE * pressure or pressure - drop > refrigerant.dew_pressures[1]:
         return None
-    return state.dew - refrigerant.dew_temperature(state.vapor_pressure - drop)
+    return state.dew - refrigerant.dew_temperature(pressure - drop)
 
 
-def least_oil_flux(state: ModeState, diameter: float) -> float:
-    """Mass flux, kg/(m2 s), from which gas carries oil up a riser: 0.7225 sqrt(rho g D (rho_film - rho)), bore D in m.
+def least_oil_flow(state: ModeState, tube: Tube) -> float:
+    """Mass flow, kg/s, from which gas carries oil up a riser: A 0.7225 sqrt(rho g D (rho_film - rho)).
 
     Source: refrigerant-line-sizing.oil-return. Valid: film denser than the gas.
     """
-    density = state.vapor.density
-    return 0.7225 * sqrt(density * GRAVITY * diameter * (state.film_density - density))
+    return state.oil_flux * tube.riser
 
 
-def oil_return(state: ModeState, tube: Tube) -> OilReturn:
-    """The least capacity at which gas in this tube carries oil up, and the lowest stage over it less one."""
-    least = state.capacity * least_oil_flux(state, tube.inside_diameter) * tube.area / state.mass_flow
-    return OilReturn(minimum_capacity=Power(least), margin=state.lowest / least - 1.0)
+def gas_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, length: float, limit: float, fastest: float) -> GasFigures:
+    """What the full flow does in a tube: velocity, friction, loss, oil return and the limits it breaks; length in m, limit in K, fastest in m/s.
+
+    Friction is left out where it takes more than the figures hold for, the loss also where the tables end.
+    """
+    velocity, friction = gas_loss(state, tube, length)
+    fall = dew_drop(refrigerant, state, friction)
+    least = state.capacity * least_oil_flow(state, tube) / state.mass_flow
+    margin = state.lowest / least - 1.0
+    breaks: list[BrokenLimit] = []
+    lost: PressureDrop | None = PressureDrop(friction)
+    drop: TemperatureDifference | None = None
+    if fall is not None:
+        drop = TemperatureDifference(fall)
+        if fall > limit * AT_LIMIT:
+            breaks.append("loss")
+    elif friction + state.vapor_lift > rules.MOST_DROP_SHARE * state.vapor_pressure:
+        lost = None
+        breaks.append("drop-too-large")
+    if velocity > fastest * AT_LIMIT:
+        breaks.append("velocity")
+    if margin < -1e-9 and state.vapor_rise > 0.0:
+        breaks.append("oil-return")
+    return Velocity(velocity), lost, drop, OilReturn(minimum_capacity=Power(least), margin=margin), breaks
 
 
 def _candidate(
     refrigerant: Refrigerant, states: list[ModeState], tube: Tube, length: float, limit: float, stress: float | None, working: float
 ) -> VaporCandidate:
     cooling = states[0]
-    velocity, friction = gas_loss(cooling, tube, length)
-    drop = dew_drop(refrigerant, cooling, friction)
-    oil = oil_return(cooling, tube)
-    rated = None if stress is None else stress * tube.strength
-    breaks = _broken(cooling, velocity, friction, drop, oil, limit, rules.MOST_SUCTION_VELOCITY)
-    beyond = "drop-too-large" in breaks
+    velocity, friction, drop, oil, breaks = gas_figures(refrigerant, cooling, tube, length, limit, rules.MOST_SUCTION_VELOCITY)
+    rated = None if stress is None else GaugePressure(stress * tube.strength)
     heating = None
     if len(states) > 1:
-        heating, more = _hot_gas(refrigerant, states[1], tube, length, limit)
-        breaks += [one for one in more if one not in breaks]
+        hot = gas_figures(refrigerant, states[1], tube, length, limit, rules.MOST_HOT_GAS_VELOCITY)
+        heating = HotGasFigures(velocity=hot[0], pressure_drop=hot[1], saturation_drop=hot[2], oil_return=hot[3])
+        breaks += [one for one in hot[4] if one not in breaks]
     if rated is None or rated * AT_LIMIT < working:
         breaks.append("pressure")
     return VaporCandidate(
         nominal_size=tube.nominal_size,
         inside_diameter=tube.inside_diameter,
         equivalent_length=Length(length),
-        rated_pressure=None if rated is None else GaugePressure(rated),
-        velocity=Velocity(velocity),
-        pressure_drop=None if beyond else PressureDrop(friction),
-        saturation_drop=None if drop is None else TemperatureDifference(drop),
+        rated_pressure=rated,
+        velocity=velocity,
+        pressure_drop=friction,
+        saturation_drop=drop,
         capacity_factor=None if drop is None else exp(-cooling.density_slope * drop),
         oil_return=oil,
         heating=heating,
         breaks=breaks,
     )
-
-
-def _hot_gas(refrigerant: Refrigerant, state: ModeState, tube: Tube, length: float, limit: float) -> tuple[HotGasFigures, list[BrokenLimit]]:
-    velocity, friction = gas_loss(state, tube, length)
-    drop = dew_drop(refrigerant, state, friction)
-    oil = oil_return(state, tube)
-    breaks = _broken(state, velocity, friction, drop, oil, limit, rules.MOST_HOT_GAS_VELOCITY)
-    figures = HotGasFigures(
-        velocity=Velocity(velocity),
-        pressure_drop=None if "drop-too-large" in breaks else PressureDrop(friction),
-        saturation_drop=None if drop is None else TemperatureDifference(drop),
-        oil_return=oil,
-    )
-    return figures, breaks
-
-
-def _broken(
-    state: ModeState, velocity: float, friction: float, drop: float | None, oil: OilReturn, limit: float, fastest: float
-) -> list[BrokenLimit]:
-    breaks: list[BrokenLimit] = []
-    if drop is None and friction + state.vapor.density * GRAVITY * state.vapor_rise > rules.MOST_DROP_SHARE * state.vapor_pressure:
-        breaks.append("drop-too-large")
-    elif drop is not None and drop > limit * AT_LIMIT:
-        breaks.append("loss")
-    if velocity > fastest * AT_LIMIT:
-        breaks.append("velocity")
-    if state.vapor_rise > 0.0 and oil.margin < -1e-9:
-        breaks.append("oil-return")
-    return breaks

@@ -6,7 +6,6 @@ from kneewall.calculations.refrigerant_line_sizing.liquid_line import LiquidBoun
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import LiquidCandidate, RefrigerantLineSizingResult, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState, states_of
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import GRAVITY
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Figure, Phrase
 from kneewall.kernel.quantity import (
@@ -94,7 +93,7 @@ def _gas_lines(state: ModeState, taken: VaporCandidate) -> list[WorkingLine]:
             )
         )
     if figures.saturation_drop is not None and figures.pressure_drop is not None:
-        static = PressureDrop(state.vapor.density * GRAVITY * state.vapor_rise)
+        static = PressureDrop(state.vapor_lift)
         lines.append(
             _line(
                 f"{mode}: gas loss", "T_dew(p) - T_dew(p - dp - rho g H)", figures.saturation_drop, rules.SATURATION_DROP,
@@ -116,7 +115,7 @@ def _liquid_lines(question: RefrigerantLineSizingQuestion, state: ModeState, tak
     mode = state.mode
     tube = next(tube for tube in tubes.tubes_of(question.temper) if tube.inside_diameter == taken.inside_diameter)
     arrives = Temperature(warmed(state, tube, question.liquid_line.length, bounds.hottest))
-    static = PressureDrop(state.liquid_density * GRAVITY * state.liquid_rise)
+    static = PressureDrop(state.liquid_lift)
     lines = [
         _line(
             f"{mode}: liquid friction", "dp = f Leq/D rho V^2/2 + accessories", figures.pressure_drop, DARCY_WEISBACH,
