@@ -1,9 +1,9 @@
 """The outermost layer: a request id, security headers and HEAD for every response, whoever made it; each request counted and logged."""
 
-import os
 import re
 from collections.abc import Mapping
 from datetime import UTC, datetime
+from random import getrandbits
 from time import perf_counter
 from typing import Any
 
@@ -83,7 +83,7 @@ class Edge:
 
 
 def _identity(scope: Scope) -> bytes:
-    for name, value in scope["headers"]:
-        if name == b"x-request-id" and _given_id.fullmatch(value):
-            return value
-    return os.urandom(8).hex().encode("ascii")
+    given = dict(scope["headers"]).get(b"x-request-id")
+    if given is not None and _given_id.fullmatch(given):
+        return given
+    return b"%016x" % getrandbits(64)

@@ -206,7 +206,7 @@ def custom_json_writer(system: UnitSystem) -> Callable[[object], object]:
         if shape is None:
             return write_custom(system, figure)
         offset, scale, text = shape
-        value = (float(figure) - offset) / scale + 0.0  # type: ignore[arg-type]
+        value = (figure - offset) / scale + 0.0  # type: ignore[operator]
         if not isfinite(value):
             raise ArithmeticError(f"{type(figure).__name__} came out as {value}")
         return msgspec.Raw(text % value)
