@@ -1,6 +1,7 @@
 """Which media type a body has, and which one the reader wants."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from litestar.datastructures.headers import Accept
 from litestar.types import Scope
@@ -33,7 +34,7 @@ class NotAcceptable(Exception):
 
 def header(scope: Scope, name: bytes) -> str | None:
     """A request header by its lower-case name; several of one name are joined by commas."""
-    headers = scope["headers"]
+    headers: Any = scope["headers"]
     found = dict(headers)
     value = found.get(name)
     if value is not None and len(found) < len(headers):
