@@ -83,6 +83,7 @@ class DuctSize(Question, frozen=True, kw_only=True, omit_defaults=True):
     minor: Annotated[Dimension, asked("Flat oval: minor axis", least="1 in", most="240 in")] | None = None
 
 
+_SIZE_RULES: dict[str, tuple[Rule, ...]] = {"round": (), "rectangular": (RECTANGULAR_EQUIVALENT,), "flat-oval": (OVAL_EQUIVALENT,)}
 DEFAULT_STRETCH = 0.96
 _STRETCH_FADES = 4.96
 """1/m: how fast the loss by stretch fades with the diameter."""
@@ -141,7 +142,7 @@ def duct_perimeter(size: DuctSize) -> float:
 
 def size_rules(size: DuctSize) -> tuple[Rule, ...]:
     """The rule by which a size is turned into a round diameter."""
-    return {"round": (), "rectangular": (RECTANGULAR_EQUIVALENT,), "flat-oval": (OVAL_EQUIVALENT,)}[size.shape]
+    return _SIZE_RULES[size.shape]
 
 
 def stretch_factor(diameter: float, stretch: float) -> float:
