@@ -23,6 +23,15 @@ def all_calculations() -> Mapping[str, AnyCalculation]:
     return {calculation.name: calculation for calculation in sorted(found, key=lambda one: one.name)}
 
 
+def calculation_of(name: str) -> AnyCalculation | None:
+    """The calculation of this name, without loading the others where its folder bears the name; None where there is none."""
+    folder = name.replace("-", "_")
+    if any(found.name == folder for found in iter_modules(calculations.__path__)):
+        found: AnyCalculation = import_module(f"{calculations.__name__}.{folder}").CALCULATION
+        return found
+    return all_calculations().get(name)
+
+
 @cache
 def all_rules() -> Mapping[str, Rule]:
     """Every rule that any answer can apply, by id."""

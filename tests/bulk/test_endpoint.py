@@ -14,7 +14,8 @@ from kneewall.bulk.body import items_of
 from kneewall.bulk.endpoint import BulkReply
 from kneewall.bulk.item import How
 from kneewall.bulk.pool import WorkerPool
-from kneewall.bulk.worker import Outcome, answer_items
+from kneewall.bulk.tally import Outcome
+from kneewall.bulk.worker import answer_items
 from kneewall.http.bulk_operation import LARGEST_BULK_BODY, MOST_ITEMS
 from kneewall.http.media import JSON, NDJSON
 from kneewall.kernel.refusal import Refusal

@@ -17,7 +17,7 @@ from kneewall.bulk import ledger, runner
 from kneewall.bulk.chunk import Chunk, Job, run_chunk
 from kneewall.bulk.runner import Run
 from kneewall.bulk.source import Source
-from kneewall.bulk.worker import Outcome
+from kneewall.bulk.tally import Outcome
 from tests.bulk.conftest import environment, kneewall
 
 COLUMNS = ("/result/size/diameter", "/result/velocity")

@@ -3,6 +3,7 @@
 import pytest
 
 from kneewall.physics import duct_fittings, ducts
+from kneewall.physics.air import STANDARD
 from tests.outside import Outside
 
 INCH = 0.0254
@@ -34,6 +35,30 @@ def test_stretch_of_a_handbook_example(inches: float, stretch: float, factor: fl
     Outside(factor, "ASHRAE Handbook - Fundamentals, ch. 21, example quoted in a note", "published", 0.005, "three digits").check(
         ducts.stretch_factor(inches * INCH, stretch)
     )
+
+
+@pytest.mark.parametrize(
+    ("flow", "gradient", "roughness", "stretch"),
+    [(0.5, 0.8, 9e-5, None), (0.05, 0.5, 9e-4, None), (20.0, 8.0, 9e-4, None), (0.1, 0.8, 9e-4, 0.96), (0.2, 2.0, 9e-4, 0.55)],
+)
+def test_the_diameter_of_a_loss_loses_it(flow: float, gradient: float, roughness: float, stretch: float | None) -> None:
+    """Put into `fluids.one_phase_dP` (general-purpose library, Colebrook solved by Clamond's method), the diameter gives the loss back."""
+    import fluids
+
+    diameter = ducts.diameter_for_gradient(flow, gradient, roughness, STANDARD, stretch)
+    density, viscosity = float(STANDARD.density), float(STANDARD.viscosity)
+    taut = fluids.one_phase_dP(flow * density, density, viscosity, diameter, roughness=roughness, L=1.0, Method="Clamond")
+    assert taut * (1.0 if stretch is None else ducts.stretch_factor(diameter, stretch)) == pytest.approx(gradient, rel=1e-9)
+
+
+@pytest.mark.parametrize("stretch", [None, 1.0, 0.9, 0.6])
+def test_diameter_and_loss_agree_from_laminar_to_turbulent(stretch: float | None) -> None:
+    """From Reynolds numbers of some hundreds, through both borders of the transition, to some ten thousand."""
+    for step in range(400):
+        flow = 0.0005 * 1.02**step
+        diameter = ducts.diameter_for_gradient(flow, 0.05, 9e-4, STANDARD, stretch)
+        assert ducts.duct_gradient(flow, diameter, 9e-4, STANDARD, stretch) == pytest.approx(0.05, rel=1e-9)
+        assert ducts.diameter_for_gradient(flow, 0.05, 9e-4, STANDARD, stretch, near=1.3 * diameter) == pytest.approx(diameter, rel=1e-9)
 
 
 def test_borda_carnot() -> None:

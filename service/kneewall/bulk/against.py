@@ -10,8 +10,7 @@ import msgspec
 
 from kneewall.bulk.chunk import Chunk, Job, reading_of, writing_of
 from kneewall.bulk.item import How, problem_of, write_refused
-from kneewall.bulk.tally import Tally, worst_verdict
-from kneewall.bulk.worker import Outcome
+from kneewall.bulk.tally import Outcome, Tally, worst_verdict
 from kneewall.bulk.writing import Reply, at_row
 from kneewall.http.media import NDJSON
 from kneewall.http.problem import Problem

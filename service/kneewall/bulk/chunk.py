@@ -10,10 +10,10 @@ import msgspec
 from kneewall.bulk.columns import result_columns
 from kneewall.bulk.item import How, problem_of
 from kneewall.bulk.rows import ItemLines, QuestionLines, Reading, TableRows
-from kneewall.bulk.tally import Tally
-from kneewall.bulk.worker import Outcome
+from kneewall.bulk.tally import Outcome, Tally
 from kneewall.bulk.writing import Lines, Reply, Table, Writing, at_row
-from kneewall.catalogue import all_calculations
+from kneewall.catalogue import calculation_of
+from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.quantity import UnitSystem
 
 ROWS_AT_ONCE = 200
@@ -68,12 +68,19 @@ def answered_rows(job: Job, rows: list[tuple[int, Any]], how: How) -> list[Reply
     return replies
 
 
+def asked_of(job: Job) -> AnyCalculation:
+    """The calculation that every row of this job asks."""
+    found = calculation_of(job.calculation or "")
+    assert found is not None
+    return found
+
+
 @lru_cache(maxsize=8)
 def reading_of(job: Job) -> Reading:
     """How the rows of this job are read. Raises: Refusal naming every column at fault."""
     if job.calculation is None:
         return ItemLines()
-    calculation = all_calculations()[job.calculation]
+    calculation = asked_of(job)
     return QuestionLines(calculation) if job.source == "ndjson" else TableRows(calculation, job.heading)
 
 
@@ -82,6 +89,5 @@ def writing_of(job: Job, told: bool = False) -> Writing:
     """How the answers of this job are written; `told`: answers as a service's JSON has them. Raises: Refusal naming every column at fault."""
     if job.out == "ndjson":
         return Lines()
-    assert job.calculation is not None
-    columns = result_columns(all_calculations()[job.calculation], job.system, job.columns, told=told)
+    columns = result_columns(asked_of(job), job.system, job.columns, told=told)
     return Table(columns, "row" if job.source == "parquet" else "line", "id" in job.heading)

@@ -12,7 +12,7 @@ from kneewall.bulk.runner import Run
 from kneewall.bulk.source import Source, Unreadable, form_of
 from kneewall.bulk.tally import Tally
 from kneewall.bulk.ways import Cluster, Here, Service, Unusable, Way
-from kneewall.catalogue import all_calculations
+from kneewall.catalogue import all_calculations, calculation_of
 from kneewall.kernel.refusal import Refusal
 
 FINISHED, NOT_BEGUN, STOPPED, INTERRUPTED = 0, 2, 3, 130
@@ -25,9 +25,7 @@ class Misused(Exception):
 def add_arguments(parser: ArgumentParser) -> None:
     """The arguments of the command."""
     parser.add_argument("file", type=Path, help="CSV, NDJSON or Parquet; columns are JSON pointers into the question, such as '/airflow [cfm]'")
-    parser.add_argument(
-        "--calculation", choices=list(all_calculations()), help="what every row asks; NDJSON can do without, each line then is an item"
-    )
+    parser.add_argument("--calculation", help="what every row asks, such as duct-sizing; NDJSON can do without, each line then is an item")
     parser.add_argument("--out", type=Path, required=True, help="where the answers go: .csv, .ndjson or .parquet")
     parser.add_argument("--columns", default="", help="figures of the answer, parted by commas, such as '/result/velocity [m/s]'; all where left out")
     parser.add_argument("--units", choices=["ip", "si"], default="ip", help="units of the answers")
@@ -67,6 +65,8 @@ def prepare(given: Namespace) -> tuple[Source, Job, Path]:
     source, out = Source(given.file), form_of(given.out)
     if given.calculation is None and (source.form != "ndjson" or out != "ndjson"):
         raise Misused("say --calculation: only NDJSON with NDJSON as output can mix calculations")
+    if given.calculation is not None and calculation_of(given.calculation) is None:
+        raise Misused(f"there is no calculation {given.calculation}; there are {', '.join(all_calculations())}")
     if given.columns and out == "ndjson":
         raise Misused("--columns is for tables: NDJSON carries whole answers")
     if given.out.exists() and not given.replace and not beside(given.out, "progress").exists():
@@ -99,7 +99,7 @@ def chosen_way(given: Namespace) -> Way:
     """Where the rows are answered. Raises: Unusable."""
     if given.cluster:
         return Cluster(given.cluster)
-    return Service(given.against, given.workers) if given.against else Here(given.workers)
+    return Service(given.against, given.workers) if given.against else Here(given.workers, given.calculation and calculation_of(given.calculation))
 
 
 def summary_of(tally: Tally, out: Path) -> str:

@@ -13,8 +13,8 @@ from litestar.types import Receive, Scope, Send
 from kneewall.bulk.body import items_of
 from kneewall.bulk.item import How, read_identity, write_refused
 from kneewall.bulk.pool import WorkerPool
-from kneewall.bulk.tally import Tally
-from kneewall.bulk.worker import Outcome, answer_items, joined
+from kneewall.bulk.tally import Outcome, Tally
+from kneewall.bulk.worker import answer_items, joined
 from kneewall.http.ask import NO_STORE, read_choices
 from kneewall.http.bulk_operation import LONGEST_PAUSE, MOST_AT_ONCE, MOST_SECONDS
 from kneewall.http.media import BULK_MEDIA, JSON, NDJSON, body_media, wanted_media

@@ -3,7 +3,7 @@
 import gc
 import os
 import signal
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from multiprocessing import connection, get_context, parent_process
 from threading import Lock, Thread
@@ -25,8 +25,10 @@ def usable_cores() -> int:
 class WorkerPool:
     """Worker processes that outlive the work they do but never their parent. Nothing starts before the first `submit`."""
 
-    def __init__(self, workers: int | None = None, *, niceness: int = 0) -> None:
+    def __init__(self, workers: int | None = None, *, niceness: int = 0, ready: Sequence[str] = ("kneewall.bulk.worker",)) -> None:
+        """`ready`: the modules that workers have loaded from the start."""
         self.workers = workers or usable_cores()
+        self._ready = list(ready)
         self._niceness = niceness
         self._executor: Executor | None = None
         self._lock = Lock()
@@ -86,7 +88,7 @@ class WorkerPool:
                 raise RuntimeError("the pool is closed")
             if self._executor is None:
                 context = get_context("forkserver")
-                context.set_forkserver_preload(["kneewall.bulk.worker"])
+                context.set_forkserver_preload(self._ready)
                 self._executor = ProcessPoolExecutor(self.workers, context, initializer=become_worker, initargs=(self._niceness,))
             return self._executor
 

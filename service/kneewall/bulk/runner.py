@@ -12,9 +12,8 @@ import msgspec
 from kneewall.bulk.chunk import Chunk, Job, writing_of
 from kneewall.bulk.ledger import Ledger
 from kneewall.bulk.source import Source, csv_pieces
-from kneewall.bulk.tally import Tally
+from kneewall.bulk.tally import Outcome, Tally
 from kneewall.bulk.ways import Way, rulebook_here
-from kneewall.bulk.worker import Outcome
 from kneewall.bulk.writing import Table
 
 SMALLEST_CHUNK, LARGEST_CHUNK = 4_000, 1_000_000

@@ -84,6 +84,14 @@ class Tally(msgspec.Struct):
         }
 
 
+class Outcome(msgspec.Struct):
+    """What came of a chunk: the text to send or write, the count, and how long it took."""
+
+    text: bytes
+    tally: Tally
+    seconds: float
+
+
 def worst_verdict(answer: Any) -> str:
     """The worst verdict among an answer's checks; `unchecked` where it made none."""
     worst = len(WORST_FIRST)

@@ -7,7 +7,8 @@ from kneewall import RULEBOOK, VERSION
 from kneewall.bulk.against import run_chunk_against
 from kneewall.bulk.chunk import Chunk, Job, run_chunk
 from kneewall.bulk.pool import WorkerPool, usable_cores
-from kneewall.bulk.worker import Outcome
+from kneewall.bulk.tally import Outcome
+from kneewall.kernel.calculation import AnyCalculation
 
 CLUSTER_RETRIES = 5
 PATIENCE = 30
@@ -34,8 +35,10 @@ class Way(Protocol):
 class Here:
     """The processor cores of this machine."""
 
-    def __init__(self, workers: int | None) -> None:
-        self._pool = WorkerPool(workers)
+    def __init__(self, workers: int | None, calculation: AnyCalculation | None = None) -> None:
+        """`calculation`: the only one that will be asked; the workers do not load the others."""
+        ready = ("kneewall.bulk.worker",) if calculation is None else ("kneewall.bulk.chunk", calculation.function.__module__)
+        self._pool = WorkerPool(workers, ready=ready)
         self.width = 2 * self._pool.workers
         self.says = f"{self._pool.workers} processes here"
 

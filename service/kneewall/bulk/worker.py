@@ -2,22 +2,12 @@
 
 from time import perf_counter
 
-import msgspec
-
 from kneewall.bulk.item import How, answer_item
-from kneewall.bulk.tally import Tally
+from kneewall.bulk.tally import Outcome, Tally
 from kneewall.catalogue import all_calculations
 
 for _calculation in all_calculations().values():
     _ = _calculation.reader
-
-
-class Outcome(msgspec.Struct):
-    """What came of a chunk: the text to send or write, the count, and how long it took."""
-
-    text: bytes
-    tally: Tally
-    seconds: float
 
 
 def answer_items(items: list[bytes], how: How, as_lines: bool) -> Outcome:

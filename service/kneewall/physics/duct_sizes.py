@@ -22,6 +22,7 @@ INCH = 0.0254
 MOST_ASPECT = 4.0
 LARGEST_SIDE = 120
 EQUAL = 1e-9
+_METAL, _FLEXIBLE = ((made, [DuctSize(shape="round", diameter=diameter) for diameter in made]) for made in (ROUND_METAL, ROUND_FLEXIBLE))
 
 WHOLE_INCHES = Rule(
     id="ducts.nominal-sides",
@@ -46,7 +47,7 @@ def sizes_for(duct: Duct, diameter: float, area: float = 0.0) -> list[DuctSize]:
     aspect ratio at most 4, least sheet first. Source: ducts.nominal-round, ducts.nominal-sides. Raises: Refusal where no made size is large enough.
     """
     if duct.shape == "round":
-        return [DuctSize(shape="round", diameter=next_round(duct, max(diameter, sqrt(4.0 * area / pi))))]
+        return [next_round(duct, max(diameter, sqrt(4.0 * area / pi)) if area else diameter)]
     heights = [duct.fixed_side / INCH] if duct.fixed_side else [float(inches) for inches in range(4, LARGEST_SIDE, 2)]
     step = 1 if duct.fixed_side else 2
     found = [size for height in heights if (size := _beside(duct, height, (diameter, area), step)) is not None]
@@ -68,9 +69,9 @@ def size_rules(duct: Duct) -> Rule:
     return NOMINAL_ROUND if duct.shape == "round" else WHOLE_INCHES
 
 
-def next_round(duct: Duct, diameter: float) -> Dimension:
+def next_round(duct: Duct, diameter: float) -> DuctSize:
     """The next nominal round size up. Raises: Refusal beyond the largest made."""
-    made = ROUND_FLEXIBLE if duct.material == "flexible" else ROUND_METAL
+    made, sizes = _FLEXIBLE if duct.material == "flexible" else _METAL
     at = bisect_left(made, diameter * (1.0 - EQUAL))
     if at == len(made):
         raise refuse(
@@ -80,7 +81,7 @@ def next_round(duct: Duct, diameter: float) -> Dimension:
             made[-1],
             Dimension(diameter),
         )
-    return made[at]
+    return sizes[at]
 
 
 def _beside(duct: Duct, height: float, wanted: tuple[float, float], step: int) -> DuctSize | None:

@@ -11,7 +11,7 @@ from kneewall.kernel.question import Question, asked
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.air import Air
-from kneewall.physics.friction import pressure_gradient
+from kneewall.physics.friction import PER_LOG, TURBULENT_FROM, pressure_gradient
 
 Material = Literal["galvanized-steel", "spiral-steel", "fibrous-glass-board", "lined-steel", "flexible"]
 Shape = Literal["round", "rectangular", "flat-oval"]
@@ -83,7 +83,10 @@ class DuctSize(Question, frozen=True, kw_only=True, omit_defaults=True):
     minor: Annotated[Dimension, asked("Flat oval: minor axis", least="1 in", most="240 in")] | None = None
 
 
+_SIZE_RULES: dict[str, tuple[Rule, ...]] = {"round": (), "rectangular": (RECTANGULAR_EQUIVALENT,), "flat-oval": (OVAL_EQUIVALENT,)}
 DEFAULT_STRETCH = 0.96
+_STRETCH_FADES = 4.96
+"""1/m: how fast the loss by stretch fades with the diameter."""
 
 
 def roughness_of(material: Material) -> float:
@@ -139,7 +142,7 @@ def duct_perimeter(size: DuctSize) -> float:
 
 def size_rules(size: DuctSize) -> tuple[Rule, ...]:
     """The rule by which a size is turned into a round diameter."""
-    return {"round": (), "rectangular": (RECTANGULAR_EQUIVALENT,), "flat-oval": (OVAL_EQUIVALENT,)}[size.shape]
+    return _SIZE_RULES[size.shape]
 
 
 def stretch_factor(diameter: float, stretch: float) -> float:
@@ -147,7 +150,7 @@ def stretch_factor(diameter: float, stretch: float) -> float:
 
     Source: ducts.flexible-stretch. Valid: 4 to 16 in, stretch 0.55 to 1.
     """
-    return 1.0 + 58.0 * (1.0 - stretch) * exp(-4.96 * diameter)
+    return 1.0 + 58.0 * (1.0 - stretch) * exp(-_STRETCH_FADES * diameter)
 
 
 def duct_gradient(flow: float, diameter: float, roughness: float, air: Air, stretch: float | None) -> float:
@@ -159,26 +162,50 @@ def duct_gradient(flow: float, diameter: float, roughness: float, air: Air, stre
 def diameter_for_gradient(flow: float, gradient: float, roughness: float, air: Air, stretch: float | None, near: float | None = None) -> float:
     """The round diameter, m, at which `flow` loses `gradient` (Pa/m): the inverse of `duct_gradient`.
 
-    Starts near a diameter that is known, or from the Swamee-Jain diameter, and goes by the secant on ln D, where the gradient is nearly a straight
-    line, until it stands still.
+    Where the flow is turbulent at the diameter of `turbulent_diameter`, that is it: the gradient falls steadily with the diameter. Else the secant on
+    ln D, where the gradient is nearly a straight line, goes on from there. `near`: a diameter to start from.
     Source: friction.darcy-weisbach, friction.colebrook.
     """
-    start = near or _swamee_jain_diameter(flow, gradient / air.density, roughness, air.viscosity / air.density)
+    start = turbulent_diameter(flow, gradient, roughness, air, stretch, near)
+    if 4.0 / pi * flow * air.density >= TURBULENT_FROM * start * air.viscosity:
+        return start
     x, slope, wanted = log(start), -5.0, log(gradient)
     here = log(duct_gradient(flow, start, roughness, air, stretch)) - wanted
     for _ in range(60):
         step = max(-1.0, min(1.0, here / slope))
         x -= step
-        if abs(step) < 1e-7:  # the secant's next error is smaller than this step by the slope's, far below 1e-10
+        if abs(step) < 1e-10:
             break
         ahead = log(duct_gradient(flow, exp(x), roughness, air, stretch)) - wanted
         slope, here = (here - ahead) / step if abs(step) > 1e-7 else slope, ahead
     return exp(x)
 
 
-def _swamee_jain_diameter(flow: float, slope: float, roughness: float, viscosity: float) -> float:
-    """0.66 (e^1.25 (q^2/s)^4.75 + nu q^9.4 s^-5.2)^0.04, s = g times head per length; within a few per cent. SI."""
-    return 0.66 * float((roughness**1.25 * (flow * flow / slope) ** 4.75 + viscosity * flow**9.4 * slope**-5.2) ** 0.04)
+def turbulent_diameter(flow: float, gradient: float, roughness: float, air: Air, stretch: float | None, near: float | None = None) -> float:
+    """The round diameter, m, at which `flow` loses `gradient` (Pa/m) if it is turbulent.
+
+    With u = sqrt(2 dp/L / rho), V = u sqrt D / sqrt f, so the Colebrook equation gives 1/sqrt f = -2 log10(roughness/(3.7 D) + 2.51 nu/(u D^1.5))
+    without solving, and D follows from D^2.5 / sqrt f = 4 q/(pi u) by Newton's method on ln D, whose error is squared at every step.
+    A flexible duct takes the gradient over its stretch factor.
+    Source: friction.darcy-weisbach, friction.colebrook.
+    """
+    u = sqrt(2.0 * gradient / air.density)
+    wanted, rough, smooth = 4.0 / pi * flow / u, roughness / 3.7, 2.51 * air.viscosity / (air.density * u)
+    taut, bend = 1.0, 0.0
+    diameter = near or float((wanted / 7.0) ** 0.4)
+    for _ in range(60):
+        if stretch is not None:
+            factor = stretch_factor(diameter, stretch)
+            taut, bend = sqrt(factor), 0.5 * _STRETCH_FADES * diameter * (1.0 - 1.0 / factor)
+        root = sqrt(diameter)
+        by_roughness, by_viscosity = rough / diameter, smooth * taut / (diameter * root)
+        x = max(1.0, -PER_LOG * log(by_roughness + by_viscosity))
+        slope = 2.5 + bend + PER_LOG * (1.0 + (0.5 + bend) * by_viscosity / (by_roughness + by_viscosity)) / x
+        grows = float((wanted * taut / (diameter * diameter * root * x)) ** (1.0 / slope))
+        diameter *= grows
+        if -1e-6 < grows - 1.0 < 1e-6:
+            break
+    return diameter
 
 
 def diameter_for_velocity(flow: float, velocity: float) -> float:

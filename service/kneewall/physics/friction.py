@@ -9,7 +9,8 @@ Regime = Literal["laminar", "transitional", "turbulent"]
 
 LAMINAR_BELOW = 2000.0
 TURBULENT_FROM = 4000.0
-_C = 2.0 / log(10.0)
+PER_LOG = 2.0 / log(10.0)
+"""What the Colebrook equation's 2 log10 is in natural logarithms."""
 
 DARCY_WEISBACH = Rule(
     id="friction.darcy-weisbach",
@@ -67,14 +68,14 @@ def _colebrook_root(reynolds: float, relative_roughness: float) -> float:
     x = -1.8 * log10(a**1.11 + 6.9 / reynolds)
     for _ in range(2):
         inside = a + b * x
-        x -= (x + _C * log(inside)) / (1.0 + _C * b / inside)
+        x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
     return x
 
 
 def _colebrook_and_slope(reynolds: float, relative_roughness: float) -> tuple[float, float]:
     x = _colebrook_root(reynolds, relative_roughness)
     b = 2.51 / reynolds
-    share = _C * b / (relative_roughness / 3.7 + b * x)
+    share = PER_LOG * b / (relative_roughness / 3.7 + b * x)
     return 1.0 / (x * x), -2.0 * share / (reynolds * x * x * (1.0 + share))
 
 
