@@ -621,3 +621,30 @@ def test_every_example_is_answered_with_its_cautions() -> None:
         for word in ("Recover", "nitrogen", "Braze", "Evacuate", "psi", "manual"):
             assert word in said
         assert any(caution["hazard"] == "refrigerant" for caution in reply["cautions"])
+
+
+def test_a_release_above_the_ceiling_is_refused_and_none_counts_above_two_point_two_metres() -> None:
+    """IEC 60335-2-40, annex GG lists release heights up to 2.2 m (from memory); 0.75 x 0.307 x 2.2 x 4 = 2.026 kg by hand."""
+    room = {"floor_area": "4 m2", "release_height": "12 ft", "ceiling_height": "8 ft"}
+    with pytest.raises(Refusal) as refusal:
+        result(NAME, question(refrigerant="R-32", total_charge="2 kg", room=room))
+    assert [one.pointer for one in refusal.value.faults] == ["/room/release_height"]
+    asked = question(refrigerant="R-32", total_charge="2 kg", room={"floor_area": "4 m2", "release_height": "12 ft"})
+    assert result(NAME, asked, units="si")["leak_safety"]["limit_mass"]["value"] == pytest.approx(2.026, abs=1e-3)
+
+
+@pytest.mark.parametrize(("stage", "verdict"), [("17000 Btu/h", "watch"), ("48000 Btu/h", "meets")])
+def test_gas_that_does_not_rise_is_held_to_the_rule_of_five_hundred_feet(stage: str, verdict: str) -> None:
+    """Common practice, no source: 500 fpm in level suction lines at the lowest stage."""
+    asked = question(indoor_above_outdoor="0 ft", vapor_line={"length": "40 ft", "size": "1-1/8 in"})
+    asked["cooling"] |= {"capacity": "48000 Btu/h", "minimum_capacity": stage}
+    asked.pop("heating", None)
+    found = next(check for check in answer(NAME, asked)["checks"] if check["check"] == "suction gas at the lowest stage")
+    assert found["verdict"] == verdict and (value(found["actual"], "fpm") >= 500.0) == (verdict == "meets")
+
+
+def test_propane_beyond_twenty_six_times_its_limit_is_a_large_charge() -> None:
+    """26 m3 x 0.038 kg/m3 = 0.988 kg (from memory: annex GG, A3)."""
+    for charge, told in (("0.98 kg", False), ("1.0 kg", True)):
+        asked = question(refrigerant="R-290", total_charge=charge, room={"floor_area": "500 m2", "release_height": "0.6 m"})
+        assert ("large charge" in verdicts(NAME, asked)) is told

@@ -75,8 +75,8 @@ def _check_room(findings: Findings, question: RefrigerantLineSizingQuestion, lea
         limit = leak.limit_mass
     findings.check("leak safety", "refer", rules.ROOM_AREA, says, actual=leak.charge, limit=limit)
     assert leak.lower_flammability_limit is not None
-    most = Mass(rules.LARGE_CHARGE_RATIO * leak.lower_flammability_limit)
-    if leak.safety_group == "A2L" and leak.charge > most:
+    most = Mass(rules.LARGE_CHARGE_RATIO[leak.safety_group] * leak.lower_flammability_limit)
+    if leak.charge > most * (1.0 + 1e-9):
         says = Phrase(f"The charge of {{}} is above {{}}, beyond which floor area alone does not make a room safe. {end}", leak.charge, most)
         findings.check("large charge", "refer", rules.LARGE_CHARGE, says, actual=leak.charge, limit=most)
 

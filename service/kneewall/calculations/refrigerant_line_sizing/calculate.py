@@ -98,7 +98,9 @@ def refuse_contradictions(question: RefrigerantLineSizingQuestion) -> None:
             found.append(fault(f"/{name}/size", "{} tube is not made in {}; the outside diameters are {} in", question.temper, run.size, made))
     if question.lower_flammability_limit is not None and refrigerant.refrigerant_named(question.refrigerant).lower_flammability_limit is None:
         found.append(fault("/lower_flammability_limit", "{} does not burn; leave this out", question.refrigerant))
-    air = question.surroundings
+    room, air = question.room, question.surroundings
+    if room is not None and room.release_height is not None and room.ceiling_height is not None and room.release_height > room.ceiling_height:
+        found.append(fault("/room/release_height", "{} lies above the ceiling at {}", room.release_height, room.ceiling_height))
     if air is not None and air.dew_point is not None and air.dew_point > air.temperature:
         found.append(fault("/surroundings/dew_point", "{} cannot be above the air's temperature of {}", air.dew_point, air.temperature))
     refuse_any(found)

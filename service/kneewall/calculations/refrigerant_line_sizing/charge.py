@@ -57,8 +57,11 @@ def exempt_mass(refrigerant: Refrigerant, limit: float) -> float:
 
 
 def release_height(room: RoomServed) -> float:
-    """Release height counted, m: what is given, at least 0.6 m, which is also taken where none is given."""
-    return max(rules.LEAST_RELEASE_HEIGHT, room.release_height or 0.0)
+    """Release height counted, m: what is given, from 0.6 m, which is also taken where none is given, to 2.2 m, the highest the annex lists.
+
+    Source: refrigerant-line-sizing.room-area.
+    """
+    return min(max(rules.LEAST_RELEASE_HEIGHT, room.release_height or 0.0), rules.MOST_RELEASE_HEIGHT)
 
 
 def flammability_limit(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant) -> Density | None:

@@ -11,7 +11,7 @@ from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import working_pressure
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import GaugePressure, TemperatureDifference
+from kneewall.kernel.quantity import GaugePressure, TemperatureDifference, Velocity
 from kneewall.kernel.rule import Rule
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.friction import TURBULENT_FROM, regime
@@ -58,6 +58,13 @@ def _check_gas(findings: Findings, state: ModeState, figures: VaporCandidate | H
             f"oil return with {gas}", state.lowest, figures.oil_return.minimum_capacity, rules.OIL_RETURN,
             meets=f"At the lowest stage of {{}} the {gas} still carries the oil up; it takes {{}}.",
             breaks=f"At the lowest stage of {{}} the {gas} leaves the oil in the riser; this tube takes {{}}. Take a smaller tube, a double riser, or raise the lowest stage.",
+        )  # fmt: skip
+    else:
+        findings.at_least(
+            f"{gas} at the lowest stage", Velocity(figures.velocity * state.lowest / state.capacity), rules.LEAST_LEVEL_VELOCITY, rules.LEVEL_VELOCITY, otherwise="watch",
+            meets=f"At the lowest stage the {gas} still moves at {{}}, at least the {{}} that keep oil going where the line does not rise.",
+            breaks=f"At the lowest stage the {gas} moves at {{}}, below the {{}} that keep oil going where the line does not rise: oil may lie in it. "
+            "Keep the pitch toward the compressor, or take a smaller tube.",
         )  # fmt: skip
 
 

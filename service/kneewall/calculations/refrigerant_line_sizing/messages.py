@@ -119,9 +119,7 @@ class RoomServed(Question, frozen=True, kw_only=True):
 
     floor_area: Annotated[Area, asked("Floor area", least="5 ft2", most="20000 ft2")]
     release_height: (
-        Annotated[
-            Length, asked("Height of the lowest place where refrigerant can come out; 0.6 m is taken where it is lower", least="0 ft", most="20 ft")
-        ]
+        Annotated[Length, asked("Height of the lowest place where refrigerant can come out; counted from 0.6 m to 2.2 m", least="0 ft", most="20 ft")]
         | None
     ) = None
     ceiling_height: Annotated[Length, asked("Height of the ceiling, for the room's volume", least="4 ft", most="40 ft")] | None = None

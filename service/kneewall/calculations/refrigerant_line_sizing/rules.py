@@ -23,8 +23,10 @@ COMPRESSOR_EFFICIENCY = 0.70
 MOST_DROP_SHARE = 0.10
 USUAL_CONDUCTIVITY = ThermalConductivity.of(0.27, "Btu.in/(h.ft2.degF)")
 SURFACE_COEFFICIENT = HeatTransferCoefficient.of(1.65, "Btu/(h.ft2.degF)")
-LARGE_CHARGE_RATIO = 39.0
+LARGE_CHARGE_RATIO = {"A2L": 39.0, "A3": 26.0}
 LEAST_RELEASE_HEIGHT = Length.of(0.6, "m")
+MOST_RELEASE_HEIGHT = Length.of(2.2, "m")
+LEAST_LEVEL_VELOCITY = Velocity.of(500, "fpm")
 PITCH = Dimension.of(0.5, "in") / Length.of(10, "ft")
 
 _REFRIGERATION = "ASHRAE Handbook - Refrigeration"
@@ -58,7 +60,13 @@ LIQUID_LOSS = _rule(
 )  # fmt: skip
 GAS_VELOCITY = _rule(
     "gas-velocity", "limit", "published", Source(title=_REFRIGERATION, edition="2010", clause="chapter 1, Table 1", publisher="ASHRAE"),
-    "Gas velocity: suction 900 to 4000 fpm, discharge 2000 to 3500 fpm. The upper ends are held here; the lower ends are replaced by the oil-return criterion.",
+    "Gas velocity: suction 900 to 4000 fpm, discharge 2000 to 3500 fpm. The upper ends are held here; in a riser the oil-return criterion stands for the "
+    "lower ends, in a level or falling line the rule of 500 fpm.",
+)  # fmt: skip
+LEVEL_VELOCITY = _rule(
+    "level-velocity", "limit", "common-practice", COMMON_PRACTICE,
+    "Where the gas does not rise it should move at 500 fpm or more at the lowest stage, so that oil does not lie in the line. The figure was found with "
+    "older refrigerants; others ask 800 fpm. Pitch toward the compressor helps.",
 )  # fmt: skip
 LIQUID_VELOCITY = _rule(
     "liquid-velocity", "limit", "common-practice", COMMON_PRACTICE,
@@ -110,13 +118,13 @@ CHARGE = _rule(
 ROOM_AREA = _rule(
     "room-area", "formula", "published",
     Source(title="IEC 60335-2-40, annex GG", edition="2018", publisher="IEC; read in equipment manuals that quote formula and tables"),
-    "Unventilated room: at most the lesser of 2.5 LFL^1.25 h sqrt A and 0.75 LFL h A, h the release height, at least 0.6 m. At or below 6 LFL (A2L) or "
+    "Unventilated room: at most the lesser of 2.5 LFL^1.25 h sqrt A and 0.75 LFL h A, h the release height, counted from 0.6 m to 2.2 m. At or below 6 LFL (A2L) or "
     "4 LFL (A3), LFL in kg/m3 and charge in kg, the size of the room is not asked. Other editions and listed leak detection change this.",
 )  # fmt: skip
 LARGE_CHARGE = _rule(
     "large-charge", "limit", "from-memory",
     Source(title="IEC 60335-2-40, annex GG; UL 60335-2-40 sets 52 LFL in its 4th edition", edition="2018", publisher="IEC"),
-    "Above 39 LFL (A2L), LFL in kg/m3 and charge in kg, no room is large enough without ventilation, circulation or leak detection.",
+    "Above 39 LFL (A2L) or 26 LFL (A3), LFL in kg/m3 and charge in kg, no room is large enough without ventilation, circulation or leak detection.",
 )  # fmt: skip
 SURFACE_TEMPERATURE = _rule(
     "surface-temperature", "formula", "computed", Source(title="Conduction through a cylinder and a film of 1.65 Btu/(h.ft2.degF), common practice"),
