@@ -66,10 +66,10 @@ def _colebrook_root(reynolds: float, relative_roughness: float) -> float:
     """x = 1/sqrt f, from the Haaland start by two Newton steps (error below 1e-11 of x)."""
     a, b = relative_roughness / 3.7, 2.51 / reynolds
     x = -1.8 * log10(a**1.11 + 6.9 / reynolds)
-    for _ in range(2):
-        inside = a + b * x
-        x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
-    return x
+    inside = a + b * x
+    x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
+    inside = a + b * x
+    return x - (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
 
 
 def _colebrook_and_slope(reynolds: float, relative_roughness: float) -> tuple[float, float]:
