@@ -97,7 +97,8 @@ def least_state(situation: Situation, layout: Layout) -> tuple[State, bool]:
     supply = situation.question.supply
     if supply.kind != "pressure-tank" or supply.pump_flow is None or state.total <= supply.pump_flow:
         return state, False
-    return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0))), True
+    less = supply.pump_flow / state.total
+    return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0)), [less * flow for flow in state.loops]), True
 
 
 def cut_out_state(situation: Situation, layout: Layout, least: State) -> State:
