@@ -41,7 +41,7 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
     Departs: between Re 2000 and 4000, where neither law holds, a cubic in Re meets both with equal slope.
     """
     if reynolds >= TURBULENT_FROM:
-        x = _colebrook_root(reynolds, relative_roughness)
+        x, _ = colebrook(reynolds, relative_roughness)
         return 1.0 / (x * x)
     return friction_factor_and_slope(reynolds, relative_roughness)[0]
 
@@ -62,20 +62,23 @@ def friction_factor_and_slope(reynolds: float, relative_roughness: float) -> tup
     return start + t * (bend_start + t * (square + t * cube)), (bend_start + t * (2.0 * square + 3.0 * t * cube)) / span
 
 
-def _colebrook_root(reynolds: float, relative_roughness: float) -> float:
-    """x = 1/sqrt f, from the Haaland start by two Newton steps (error below 1e-11 of x)."""
+def colebrook(reynolds: float, relative_roughness: float) -> tuple[float, float]:
+    """x = 1/sqrt f of turbulent flow, and s, so that the loss f q^2 rises with the power 2/(1 + s) of the flow q.
+
+    x from the Haaland start by two Newton steps (error below 1e-11 of x); s = (2/ln 10) b/(e/3.7 + b x), b = 2.51/Re.
+    Source: friction.colebrook. Valid: Re from 4000 up, 0 <= e <= 0.1.
+    """
     a, b = relative_roughness / 3.7, 2.51 / reynolds
     x = -1.8 * log10(a**1.11 + 6.9 / reynolds)
     inside = a + b * x
     x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
     inside = a + b * x
-    return x - (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
+    x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
+    return x, PER_LOG * b / (a + b * x)
 
 
 def _colebrook_and_slope(reynolds: float, relative_roughness: float) -> tuple[float, float]:
-    x = _colebrook_root(reynolds, relative_roughness)
-    b = 2.51 / reynolds
-    share = PER_LOG * b / (relative_roughness / 3.7 + b * x)
+    x, share = colebrook(reynolds, relative_roughness)
     return 1.0 / (x * x), -2.0 * share / (reynolds * x * x * (1.0 + share))
 
 

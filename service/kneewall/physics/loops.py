@@ -48,18 +48,28 @@ class Layout(msgspec.Struct, frozen=True):
         """Whether the discharge can be reached from the supply."""
         return self.loops > 0
 
+    def beyond(self, index: int) -> set[str] | None:
+        """The nodes that the supply no longer reaches when a link is closed through which all the water runs; None for any other link."""
+        if not any(index == member for run in self.runs if run.loops == ((0, 1.0),) for member, _ in run.members):
+            return None
+        cut: set[str] = set()
+        for node, neighbour, link, _ in self.tree:
+            if link == index or neighbour in cut:
+                cut.add(node)
+        return cut
 
-def lay_out(links: Sequence[Link], closed: Collection[int] = (), root: str = SUPPLY) -> Layout:
+
+def lay_out(links: Sequence[Link], closed: Collection[int] = ()) -> Layout:
     """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
-    touching: dict[str, list[tuple[int, str, float]]] = {root: []}
+    touching: dict[str, list[tuple[int, str, float]]] = {SUPPLY: []}
     for index, link in enumerate(links):
         if index in closed:
             continue
         touching.setdefault(link.tail, []).append((index, link.head, 1.0))
         touching.setdefault(link.head, []).append((index, link.tail, -1.0))
     toward: dict[str, tuple[str, int, float]] = {}
-    depth = {root: 0}
-    waiting = [root]
+    depth = {SUPPLY: 0}
+    waiting = [SUPPLY]
     used = set()
     for node in waiting:
         for index, other, sign in touching[node]:
@@ -71,7 +81,7 @@ def lay_out(links: Sequence[Link], closed: Collection[int] = (), root: str = SUP
     chords = [index for index, link in enumerate(links) if index not in used and index not in closed and link.tail in depth]
     apart = tuple([index for index, link in enumerate(links) if index not in closed and link.tail not in depth])
     tree = tuple((node, *toward[node]) for node in waiting[1:])
-    if root != SUPPLY or DISCHARGE not in depth:
+    if DISCHARGE not in depth:
         return Layout(links, tree, 0, (), apart)
     carried: list[list[tuple[int, float]]] = [[] for _ in links]
     _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)

@@ -6,6 +6,8 @@ shortened where they overshoot, comes to them from any start.
 """
 
 from collections.abc import Callable, Sequence
+from math import copysign
+from operator import mul
 
 from kneewall.kernel.rule import Rule, Source
 from kneewall.physics.loops import SUPPLY, Layout
@@ -21,8 +23,10 @@ NETWORK = Rule(
 )
 
 MOST_STEPS = 200
-RELATIVE_STEP, ABSOLUTE_STEP = 1e-9, 1e-13
-"""Newton steps shorter than this share of the largest flow, or this flow in m3/s, are the last: the error left is their square."""
+RELATIVE_STEP, ABSOLUTE_STEP = 1e-5, 1e-13
+"""A Newton step that changes no run's flow by more than this share of itself is the last: the error left is the share's square."""
+NEGLIGIBLE = 1e-9
+"""Share of the largest flow below which a change counts for nothing."""
 
 Drive = Callable[[float], tuple[float, float]]
 """Total flow, m3/s -> pressure of the supply above the discharge, at one height, Pa, and its slope, which is never positive."""
@@ -44,20 +48,64 @@ def solve(layout: Layout, drive: Drive, start: list[float] | None = None, lost: 
     wanted, slopes = _unbalanced(layout, drive, flows, given)
     for _ in range(MOST_STEPS):
         step = solve_symmetric(slopes, wanted)
-        largest = max(map(abs, step))
-        if largest <= ABSOLUTE_STEP + RELATIVE_STEP * max(map(abs, flows)):
-            return [flow + change for flow, change in zip(flows, step, strict=True)]
-        descent = sum([a * b for a, b in zip(wanted, step, strict=True)])
+        ahead = [flow + change for flow, change in zip(flows, step, strict=True)]
+        if _is_last(layout, drive, flows, step):
+            return ahead
+        descent = sum(map(mul, wanted, step))
         share = 1.0
         while True:
-            ahead = [flow + share * change for flow, change in zip(flows, step, strict=True)]
             wanted, slopes = _unbalanced(layout, drive, ahead, given)
-            left = sum([a * b for a, b in zip(wanted, step, strict=True)])
+            left = sum(map(mul, wanted, step))
             if left >= -0.5 * descent or share < 1e-12:
                 break
-            share *= max(0.1, min(0.7, descent / (descent - left)))
+            wall = _first_wall(layout, flows, step) if share == 1.0 else 1.0
+            share *= wall if wall < 1.0 else max(0.1, min(0.7, descent / (descent - left)))
+            ahead = [flow + share * change for flow, change in zip(flows, step, strict=True)]
         flows = ahead
-    raise NotConverged(f"flows still change by {largest} m3/s after {MOST_STEPS} steps")
+    raise NotConverged(f"flows still change by {max(map(abs, step))} m3/s after {MOST_STEPS} steps")
+
+
+def _is_last(layout: Layout, drive: Drive, flows: list[float], step: list[float]) -> bool:
+    """Whether a step is so short that no slope changes on its way: no run's flow changes by much, no regulator's past the flow it is set to, and the
+    drive stays on one piece of its curve.
+    """
+    largest, longest = max(map(abs, flows)), max(map(abs, step))
+    negligible = ABSOLUTE_STEP + NEGLIGIBLE * largest
+    if longest <= negligible:
+        return True
+    if longest > negligible + RELATIVE_STEP * largest:
+        return False
+    for run in layout.runs:
+        flow = change = 0.0
+        for number, sign in run.loops:
+            flow += sign * flows[number]
+            change += sign * step[number]
+        if abs(change) <= negligible:
+            continue
+        if abs(change) > RELATIVE_STEP * abs(flow):
+            return False
+        for regulator in run.resistance.regulators:
+            if (abs(flow) <= regulator.flow) != (abs(flow + change) <= regulator.flow):
+                return False
+    (_, before), (_, after) = drive(flows[0]), drive(flows[0] + step[0])
+    return abs(after - before) <= 1e-4 * abs(before)
+
+
+def _first_wall(layout: Layout, flows: list[float], step: list[float]) -> float:
+    """The share of a step that is too long at which the first regulator passes the flow it is set to, beyond which its loss rises like a wall; 1 if none does."""
+    share = 1.0
+    for run in layout.runs:
+        if run.resistance.regulators:
+            flow = change = 0.0
+            for number, sign in run.loops:
+                flow += sign * flows[number]
+                change += sign * step[number]
+            for regulator in run.resistance.regulators:
+                if change:
+                    wall = (copysign(regulator.flow, change) - flow) / change * (1.0 + 1e-9)
+                    if 0.0 < wall < share:
+                        share = wall
+    return share
 
 
 def _around_loops(layout: Layout, lost: Sequence[float] | None) -> list[float]:
@@ -94,6 +142,8 @@ def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[fl
 def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float]:
     """Solve A x = b for a symmetric positive definite A given by its lower triangle, by the square-root-free Cholesky form A = L D L'."""
     count = len(right)
+    if count == 1:
+        return [right[0] / matrix[0][0]]
     solution = right[:]
     lower: list[list[float]] = []
     pivots: list[float] = []
@@ -123,13 +173,18 @@ def _first_guess(layout: Layout, drive: Drive) -> list[float]:
 
     Where losses go with the power 1.85 of the flow, one loop is hit exactly if the rate is changed by the power 0.46 of the flow.
     """
-    usual = [run.resistance.usual_flow for run in layout.runs]
-    rates = [loss_and_slope(run.resistance, flow)[0] / flow for run, flow in zip(layout.runs, usual, strict=True)]
     start = [drive(0.0)[0]] + [0.0] * (layout.loops - 1)
+    usual, rates = [], []
+    for run in layout.runs:
+        flow = run.resistance.usual_flow
+        usual.append(flow)
+        rates.append(loss_and_slope(run.resistance, flow)[0] / flow)
     flows = solve_symmetric(_rates_around(layout, rates), start)
     for place, run in enumerate(layout.runs):
-        flow = abs(sum([sign * flows[number] for number, sign in run.loops]))
-        rates[place] *= max(flow / usual[place], 1e-3) ** 0.46
+        flow = 0.0
+        for number, sign in run.loops:
+            flow += sign * flows[number]
+        rates[place] *= max(abs(flow) / usual[place], 1e-3) ** 0.46
     return solve_symmetric(_rates_around(layout, rates), start)
 
 

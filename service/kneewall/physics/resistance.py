@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from kneewall.physics.friction import LAMINAR_BELOW, friction_factor_and_slope
+from kneewall.physics.friction import LAMINAR_BELOW, TURBULENT_FROM, colebrook, friction_factor_and_slope
 
 USUAL_REYNOLDS = 2e4
 
@@ -45,7 +45,8 @@ class Resistance(msgspec.Struct, frozen=True):
     def usual_flow(self) -> float:
         """A flow of the order that such a link carries, m3/s, to start from."""
         usual = [USUAL_REYNOLDS / friction.reynolds for friction in self.frictions]
-        usual += [coil.flow for coil in self.coils] + [regulator.flow for regulator in self.regulators]
+        usual += [coil.flow for coil in self.coils]
+        usual += [regulator.flow for regulator in self.regulators]
         return min(usual, default=1e-3)
 
 
@@ -56,19 +57,19 @@ def loss_and_slope(resistance: Resistance, flow: float) -> tuple[float, float]:
     fittings, valves and regulators stand in the link.
     """
     q = abs(flow)
-    loss = resistance.square * q * q
-    slope = 2.0 * resistance.square * q
+    square = resistance.square * q
+    loss, slope = square * q, 2.0 * square
     for friction in resistance.frictions:
         reynolds = friction.reynolds * q
-        if reynolds <= LAMINAR_BELOW:
-            bend = 64.0 * friction.loss / friction.reynolds
-            loss += bend * q
-            slope += bend
+        if reynolds >= TURBULENT_FROM:
+            x, share = colebrook(reynolds, friction.roughness)
+            through = friction.loss * q / (x * x)
+            loss += through * q
+            slope += 2.0 * through / (1.0 + share)
         else:
-            factor, bend = friction_factor_and_slope(reynolds, friction.roughness)
-            through = friction.loss * q
-            loss += factor * through * q
-            slope += through * (2.0 * factor + reynolds * bend)
+            lost, bend = _slowly(friction, q, reynolds)
+            loss += lost
+            slope += bend
     for coil in resistance.coils:
         smooth = q * q + 1e-8 * coil.flow * coil.flow
         power = coil.loss * smooth ** (0.5 * coil.exponent - 0.5)
@@ -79,6 +80,16 @@ def loss_and_slope(resistance: Resistance, flow: float) -> tuple[float, float]:
         loss += lost
         slope += bend
     return (loss, slope) if flow >= 0.0 else (-loss, slope)
+
+
+def _slowly(friction: Friction, q: float, reynolds: float) -> tuple[float, float]:
+    """Straight pipe below turbulent flow."""
+    if reynolds <= LAMINAR_BELOW:
+        bend = 64.0 * friction.loss / friction.reynolds
+        return bend * q, bend
+    factor, bend = friction_factor_and_slope(reynolds, friction.roughness)
+    through = friction.loss * q
+    return factor * through * q, through * (2.0 * factor + reynolds * bend)
 
 
 def _regulated(regulator: Regulator, q: float) -> tuple[float, float]:

@@ -15,7 +15,16 @@ from kneewall.calculations.water_loop_flow.heights import heights_of
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.piping import Piping, piping_of
 from kneewall.calculations.water_loop_flow.source import PRECHARGE_BELOW_CUT_IN, TankCycle, tank_cycle, tank_drawdown
-from kneewall.calculations.water_loop_flow.states import Situation, State, cut_out_state, idle_links, least_state, shut_pressures, situation_of
+from kneewall.calculations.water_loop_flow.states import (
+    Situation,
+    State,
+    cut_out_state,
+    idle_links,
+    least_state,
+    losses_and_pressures,
+    shut_pressures,
+    situation_of,
+)
 from kneewall.calculations.water_loop_flow.surge import Surge, surge_of
 from kneewall.calculations.water_loop_flow.tees import tees_of
 from kneewall.kernel.answer import Answer, Findings
@@ -46,24 +55,29 @@ def find(question: WaterLoopQuestion) -> Found:
     refuse_any(layout_faults(question, layout))
     situation = situation_of(question, piping, _heights(question), liquid.density, tees_of(question, piping, liquid.density))
     units = [unit.id for unit in question.units]
+    valve = _valve(question)
+    shut = None if valve is None else shut_pressures(situation, layout, valve)
     idle = idle_links(question, piping, question.calls or units)
     if idle:
         layout = _without(layout, idle)
     least, starved = least_state(situation, layout)
-    greatest = cut_out_state(situation, layout, least) if question.supply.kind == "pressure-tank" else least
+    losses, gauge = losses_and_pressures(situation, layout, least)
+    greatest = cut_out_state(situation, layout, least, gauge[SUPPLY]) if question.supply.kind == "pressure-tank" else least
     loop_water = Water(properties, liquid, question.fluid.kind == "water")
-    valve = _valve(question)
     return Found(
         question=question,
         water=loop_water,
         situation=situation,
+        layout=layout,
         least=least,
+        losses=losses,
+        pressures=gauge,
         greatest=greatest,
         starved=starved,
-        calls=_calls(situation, units, least),
+        calls=_calls(situation, units, least, idle),
         required=[required_flow(unit, question.loop, loop_water) for unit in question.units],
         valve=valve,
-        shut=None if valve is None else shut_pressures(situation, valve),
+        shut=shut,
         surge=_surge(question, piping, greatest, liquid, valve),
         cycle=_cycle(question, least, greatest),
     )
@@ -89,21 +103,24 @@ def _without(layout: Layout, idle: tuple[int, ...]) -> Layout:
     return left
 
 
-def _calls(situation: Situation, units: list[str], least: State) -> list[tuple[list[str], State]]:
+def _calls(situation: Situation, units: list[str], least: State, least_idle: tuple[int, ...]) -> list[tuple[list[str], State]]:
     """The state on each combination of calls: every one of up to three units, else each unit alone and all together."""
     together = [units] if len(units) > 1 else []
     pairs = [[a, b] for i, a in enumerate(units) for b in units[i + 1 :]] if len(units) == 3 else []
     combinations = [*[[unit] for unit in units], *pairs, *together]
     if not any(unit.own_valve for unit in situation.question.units):
         return [(calling, least) for calling in combinations]
-    states: dict[tuple[int, ...], State | None] = {}
+    states: dict[tuple[int, ...], State | None] = {least_idle: least}
+    found = []
     for calling in combinations:
         idle = idle_links(situation.question, situation.piping, calling)
         if idle not in states:
             layout = lay_out(situation.piping.links, idle)
             states[idle] = least_state(situation, layout)[0] if layout.flows_through else None
-    found = [(calling, states[idle_links(situation.question, situation.piping, calling)]) for calling in combinations]
-    return [(calling, state) for calling, state in found if state is not None]
+        state = states[idle]
+        if state is not None:
+            found.append((calling, state))
+    return found
 
 
 def _valve(question: WaterLoopQuestion) -> int | None:

@@ -19,7 +19,7 @@ USUAL_LIFTING_DROP = PressureDrop.of(5, "psi")
 
 def check_pressures(findings: Findings, found: Found) -> None:
     """Whether every coil stays above the atmosphere with the valve open and shut."""
-    _check_coils(findings, "coils kept full, valve open", found, found.least.pressures)
+    _check_coils(findings, "coils kept full, valve open", found, found.pressures)
     if found.shut is not None:
         _check_coils(findings, "coils kept full, valve shut", found, found.shut)
     elif found.valve is not None:

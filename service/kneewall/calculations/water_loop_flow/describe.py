@@ -1,7 +1,5 @@
 """The result of a water-loop question, put together from what was found."""
 
-from math import inf
-
 from kneewall.calculations.water_loop_flow.answered import (
     FlowOfUnit,
     LeavingWater,
@@ -19,7 +17,7 @@ from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import heat_absorbed, heat_rejected, leaving_temperature
 from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.calculations.water_loop_flow.source import GRAVITY
-from kneewall.calculations.water_loop_flow.states import State
+from kneewall.calculations.water_loop_flow.states import State, losses_and_pressures
 from kneewall.kernel.quantity import (
     CyclingRate,
     Density,
@@ -92,7 +90,7 @@ def _leaving(found: Found, heat: float, flow: float) -> Temperature | None:
 
 
 def _loss(found: Found, index: int) -> PressureDrop:
-    return PressureDrop(abs(found.least.losses[index]))
+    return PressureDrop(abs(found.losses[index]))
 
 
 def _pipes(found: Found) -> list[PipeOnLoop]:
@@ -126,7 +124,7 @@ def _nodes(found: Found) -> list[NodeOnLoop]:
             pressure=GaugePressure(pressure),
             pressure_shut=GaugePressure(shut[node]) if node in shut else None,
         )
-        for node, pressure in found.least.pressures.items()
+        for node, pressure in found.pressures.items()
     ]
 
 
@@ -147,30 +145,29 @@ def _valve(found: Found) -> ValveOnLoop | None:
 
 
 def pressure_before(found: Found) -> float:
-    """The higher of the gauge pressures before the control valve: shut and at rest, or open at the greatest pressure of the supply, Pa.
+    """The gauge pressure before the control valve at the greatest pressure of the supply, Pa: shut and at rest, which is the higher one.
 
-    The valve stands at the leaving end of its pipe: shut, that end has the pressure of the pipe's beginning but for its height.
+    The valve stands at the leaving end of its pipe: shut, that end has the pressure of the pipe's beginning but for its height. Where water runs
+    round the shut valve there is no rest, and the pressure of the open loop stands for it.
     """
-    assert found.valve is not None
-    pipe = found.question.pipes[found.valve]
-    start, end = (pipe.start, pipe.end) if found.greatest.flows[found.valve] >= 0.0 else (pipe.end, pipe.start)
-    weight = found.situation.density * GRAVITY
+    control, valve = found.question.control_valve, found.valve
+    assert control is not None and valve is not None
+    pipe, flow = found.question.pipes[valve], found.greatest.flows[valve]
+    start, end = (pipe.start, pipe.end) if flow >= 0.0 else (pipe.end, pipe.start)
+    if found.shut is None:
+        _, pressures = losses_and_pressures(found.situation, found.layout, found.greatest)
+        return pressures[end] + loss_of_valve(control.cv, found.situation.density) * flow * flow
     heights = found.situation.heights
-    open_before = found.greatest.pressures[end]
-    control = found.question.control_valve
-    if control is not None:
-        open_before += loss_of_valve(control.cv, found.situation.density) * found.greatest.flows[found.valve] ** 2
-    at_rest = -inf if found.shut is None else found.shut[start] - weight * (heights[end] - heights[start])
-    return max(open_before, at_rest)
+    return found.shut[start] - found.situation.density * GRAVITY * (heights[end] - heights[start])
 
 
 def _supply(found: Found) -> SupplyOnLoop:
     cycle, supply = found.cycle, found.question.supply
-    at_supply = found.least.pressures[SUPPLY]
+    at_supply = found.pressures[SUPPLY]
     weight = found.situation.density * GRAVITY
     head = None
     if supply.kind == "circulator":
-        head = Length((at_supply - found.least.pressures[DISCHARGE]) / weight)
+        head = Length((at_supply - found.pressures[DISCHARGE]) / weight)
     elif supply.kind == "pump":
         fall = (supply.drawdown or 0.0) * max(found.least.total, 0.0) / (supply.drawdown_flow or 1.0)
         head = Length(at_supply / weight + (supply.lift or 0.0) + fall)

@@ -9,20 +9,25 @@ from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.source import TankCycle
 from kneewall.calculations.water_loop_flow.states import Situation, State
 from kneewall.calculations.water_loop_flow.surge import Surge
+from kneewall.physics.loops import Layout
 
 
 @dataclass(frozen=True)
 class Found:
     """The states of the loop and what follows from them.
 
-    `least` and `greatest`: at the least and the greatest pressure of the supply (the same but for a pressure tank); `starved`: the loop draws more
-    than the tank's pump delivers; `valve`: the control valve's pipe; `shut`: gauge pressures with it shut, Pa, None where water runs round it.
+    `least` and `greatest`: at the least and the greatest pressure of the supply (the same but for a pressure tank); `losses` by link and gauge
+    `pressures` by node belong to the least, Pa; `starved`: the loop draws more than the tank's pump delivers; `valve`: the control valve's pipe;
+    `shut`: gauge pressures with it shut, Pa, None where water runs round it.
     """
 
     question: WaterLoopQuestion
     water: Water
     situation: Situation
+    layout: Layout
     least: State
+    losses: list[float]
+    pressures: dict[str, float]
     greatest: State
     starved: bool
     calls: list[tuple[list[str], State]]

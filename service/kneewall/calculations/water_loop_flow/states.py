@@ -11,21 +11,20 @@ from kneewall.calculations.water_loop_flow.source import GRAVITY, Curve, drive_o
 from kneewall.calculations.water_loop_flow.tees import TeeLosses
 from kneewall.kernel.quantity import GaugePressure
 from kneewall.kernel.refusal import refuse
-from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.loops import DISCHARGE, Layout
 from kneewall.physics.network import link_flows, link_losses, pressures, solve
 
 
 class State(msgspec.Struct, frozen=True):
-    """One state of the loop: flows around loops and by link, m3/s; losses by link and gauge pressures by node, Pa.
+    """One state of the loop: flows around loops and by link, m3/s.
 
-    `settled`: whether the tees' losses agree with the flows.
+    `lost`: what the tees lose in each link, Pa, None where there are none; `settled`: whether that agrees with the flows.
     """
 
     loops: list[float]
     flows: list[float]
-    losses: list[float]
-    pressures: dict[str, float]
-    settled: bool
+    lost: list[float] | None = None
+    settled: bool = True
 
     @property
     def total(self) -> float:
@@ -72,14 +71,16 @@ def open_state(situation: Situation, layout: Layout, curve: Curve | None = None,
     """The loop with its valve open, found from the flows around its loops in `start` where there are any."""
     drive = drive_of(situation.curve if curve is None else curve, situation.back)
     loops = solve(layout, drive, start)
-    flows = link_flows(layout, loops)
-    lost: list[float] | None = None
-    settled = True
     if situation.tees is not None:
-        loops, flows, lost, settled = situation.tees.settle(layout, drive, loops)
-    losses = link_losses(layout, flows, lost)
+        return State(*situation.tees.settle(layout, drive, loops))
+    return State(loops, link_flows(layout, loops))
+
+
+def losses_and_pressures(situation: Situation, layout: Layout, state: State) -> tuple[list[float], dict[str, float]]:
+    """What each link loses, from its tail to its head, and the gauge pressure at every node, Pa."""
+    losses = link_losses(layout, state.flows, state.lost)
     reduced = pressures(layout, losses)
-    return State(loops, flows, losses, _gauge(situation, reduced, situation.back - reduced[DISCHARGE]), settled)
+    return losses, _gauge(situation, reduced, situation.back - reduced[DISCHARGE])
 
 
 def _gauge(situation: Situation, reduced: dict[str, float], at_supply: float) -> dict[str, float]:
@@ -97,25 +98,25 @@ def least_state(situation: Situation, layout: Layout) -> tuple[State, bool]:
     supply = situation.question.supply
     if supply.kind != "pressure-tank" or supply.pump_flow is None or state.total <= supply.pump_flow:
         return state, False
-    return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0))), True
+    less = supply.pump_flow / state.total
+    return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0)), [less * flow for flow in state.loops]), True
 
 
-def cut_out_state(situation: Situation, layout: Layout, least: State) -> State:
-    """The state of a pressure tank at cut-out, found from that at the least pressure: flow goes about with the root of the pressure."""
+def cut_out_state(situation: Situation, layout: Layout, least: State, at_supply: float) -> State:
+    """The state of a pressure tank at cut-out, found from that at the least, `at_supply`, Pa: flow goes about with the root of the pressure."""
     full = (float(situation.question.supply.cut_out or 0.0), 0.0)
-    more = sqrt((full[0] - situation.back) / (least.pressures[SUPPLY] - situation.back))
+    more = sqrt((full[0] - situation.back) / (at_supply - situation.back))
     return open_state(situation, layout, lambda _flow: full, [more * flow for flow in least.loops])
 
 
-def shut_pressures(situation: Situation, valve: int) -> dict[str, float] | None:
+def shut_pressures(situation: Situation, layout: Layout, valve: int) -> dict[str, float] | None:
     """Gauge pressure at every node with the control valve shut, Pa; None where water still finds a way round it."""
-    closed = (valve,)
-    layout = lay_out(situation.piping.links, closed)
-    if layout.flows_through:
+    beyond = layout.beyond(valve)
+    if beyond is None:
         return None
-    still = [0.0] * len(situation.piping.links)
-    found = _gauge(situation, pressures(layout, still), situation.static_supply)
-    found.update(_gauge(situation, pressures(lay_out(situation.piping.links, closed, DISCHARGE), still, DISCHARGE), situation.back))
+    weight, before = situation.density * GRAVITY, situation.static_supply
+    found = {node: (situation.back if node in beyond else before) - weight * height for node, height in situation.heights.items()}
+    found[DISCHARGE] = situation.outlet
     return found
 
 

@@ -105,8 +105,8 @@ def _way_lines(found: Found) -> list[WorkingLine]:
         if not flows[index]:
             continue
         way = [*reversed(way_back(found.situation.piping, flows, index)), *way_back(found.situation.piping, against, index, DISCHARGE)[1:]]
-        lost = sum([abs(found.least.losses[i]) for i in way])
-        coil = PressureDrop(abs(found.least.losses[index]))
+        lost = sum([abs(found.losses[i]) for i in way])
+        coil = PressureDrop(abs(found.losses[index]))
         lines.append(
             WorkingLine(
                 step=f"way through {unit.id}", formula="sum of the losses on the way = what drives the water", value=PressureDrop(lost), rule=network.NETWORK.id,
