@@ -11,6 +11,8 @@ from kneewall import calculations, physics
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.rule import Rule
 from kneewall.kernel.table import Table
+from kneewall.physics.refrigerant import refrigerants
+from kneewall.physics.water import rated_water
 
 
 @cache
@@ -21,6 +23,13 @@ def all_calculations() -> Mapping[str, AnyCalculation]:
         packages.append(import_module("kneewall.retrofit"))
     found: list[AnyCalculation] = [package.CALCULATION for package in packages]
     return {calculation.name: calculation for calculation in sorted(found, key=lambda one: one.name)}
+
+
+def get_ready() -> None:
+    """Wait until everything stands that questions need: every calculation's reader and the tables that are filled beside the start."""
+    for calculation in all_calculations().values():
+        _ = calculation.reader
+    refrigerants(), rated_water()
 
 
 @cache

@@ -1,7 +1,7 @@
-"""The command `kneewall bulk FILE`: what may be asked of it, and what it says at the end."""
+"""The command `kneewall bulk FILE`: what it does with what was said to it, and what it says at the end."""
 
 import sys
-from argparse import ArgumentParser, Namespace
+from argparse import Namespace
 from pathlib import Path
 
 from kneewall.bulk.against import Unanswered
@@ -20,22 +20,6 @@ FINISHED, NOT_BEGUN, STOPPED, INTERRUPTED = 0, 2, 3, 130
 
 class Misused(Exception):
     """What was asked of the command cannot be done."""
-
-
-def add_arguments(parser: ArgumentParser) -> None:
-    """The arguments of the command."""
-    parser.add_argument("file", type=Path, help="CSV, NDJSON or Parquet; columns are JSON pointers into the question, such as '/airflow [cfm]'")
-    parser.add_argument(
-        "--calculation", choices=list(all_calculations()), help="what every row asks; NDJSON can do without, each line then is an item"
-    )
-    parser.add_argument("--out", type=Path, required=True, help="where the answers go: .csv, .ndjson or .parquet")
-    parser.add_argument("--columns", default="", help="figures of the answer, parted by commas, such as '/result/velocity [m/s]'; all where left out")
-    parser.add_argument("--units", choices=["ip", "si"], default="ip", help="units of the answers")
-    parser.add_argument("--workers", type=int, help="processes, or requests at once; as many as there are cores where left out")
-    parser.add_argument("--replace", action="store_true", help="write over an output that is there")
-    elsewhere = parser.add_mutually_exclusive_group()
-    elsewhere.add_argument("--against", metavar="URL", help="have a running service answer")
-    elsewhere.add_argument("--cluster", metavar="ADDRESS", help="have a Dask cluster answer")
 
 
 def run(given: Namespace) -> int:
@@ -65,6 +49,8 @@ def run(given: Namespace) -> int:
 def prepare(given: Namespace) -> tuple[Source, Job, Path]:
     """The file, the job and the output. Raises: Misused, Unreadable, Refusal, OSError."""
     source, out = Source(given.file), form_of(given.out)
+    if given.calculation is not None and given.calculation not in all_calculations():
+        raise Misused(f"no calculation is named {given.calculation}; there are {', '.join(all_calculations())}")
     if given.calculation is None and (source.form != "ndjson" or out != "ndjson"):
         raise Misused("say --calculation: only NDJSON with NDJSON as output can mix calculations")
     if given.columns and out == "ndjson":

@@ -86,7 +86,7 @@ class WorkerPool:
                 raise RuntimeError("the pool is closed")
             if self._executor is None:
                 context = get_context("forkserver")
-                context.set_forkserver_preload(["kneewall.bulk.worker"])
+                context.set_forkserver_preload(["kneewall.bulk.readied"])
                 self._executor = ProcessPoolExecutor(self.workers, context, initializer=become_worker, initargs=(self._niceness,))
             return self._executor
 

@@ -1,4 +1,4 @@
-"""What worker processes do: answer a chunk of items. Importing this module gets every calculation ready."""
+"""What worker processes do: answer a chunk of items."""
 
 from time import perf_counter
 
@@ -6,10 +6,6 @@ import msgspec
 
 from kneewall.bulk.item import How, answer_item
 from kneewall.bulk.tally import Tally
-from kneewall.catalogue import all_calculations
-
-for _calculation in all_calculations().values():
-    _ = _calculation.reader
 
 
 class Outcome(msgspec.Struct):
