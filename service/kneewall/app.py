@@ -8,7 +8,7 @@ from litestar.handlers import HTTPRouteHandler
 from litestar.types import ASGIApp, ControllerRouterHandler, Scope
 
 from kneewall.bulk.endpoint import bulk_reply, close_service_pool
-from kneewall.catalogue import all_calculations
+from kneewall.catalogue import all_calculations, get_ready
 from kneewall.http.ask import ask
 from kneewall.http.bulk_operation import LARGEST_BULK_BODY
 from kneewall.http.edge import Edge
@@ -48,6 +48,7 @@ def create_application(calculations: Mapping[str, AnyCalculation] | None = None,
         logging_config=None,
         on_shutdown=[close_service_pool, *([journal.write] if journal else [])],
     )
+    get_ready()
     if settings.speed_lane:
         application = SpeedLane(application, answerers, LARGEST_BODY)
     if keys := known_keys(settings):

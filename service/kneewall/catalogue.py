@@ -11,6 +11,8 @@ from kneewall import calculations, physics
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.rule import Rule
 from kneewall.kernel.table import Table
+from kneewall.physics.refrigerant import refrigerants
+from kneewall.physics.water import rated_water
 
 
 @cache
@@ -30,6 +32,13 @@ def calculation_of(name: str) -> AnyCalculation | None:
         found: AnyCalculation = import_module(f"{calculations.__name__}.{folder}").CALCULATION
         return found
     return all_calculations().get(name)
+
+
+def get_ready() -> None:
+    """Wait until everything stands that questions need: every calculation's reader and the tables that are filled beside the start."""
+    for calculation in all_calculations().values():
+        _ = calculation.reader
+    refrigerants(), rated_water()
 
 
 @cache

@@ -25,7 +25,7 @@ def usable_cores() -> int:
 class WorkerPool:
     """Worker processes that outlive the work they do but never their parent. Nothing starts before the first `submit`."""
 
-    def __init__(self, workers: int | None = None, *, niceness: int = 0, ready: Sequence[str] = ("kneewall.bulk.worker",)) -> None:
+    def __init__(self, workers: int | None = None, *, niceness: int = 0, ready: Sequence[str] = ("kneewall.bulk.readied",)) -> None:
         """`ready`: the modules that workers have loaded from the start."""
         self.workers = workers or usable_cores()
         self._ready = list(ready)

@@ -37,7 +37,7 @@ class Here:
 
     def __init__(self, workers: int | None, calculation: AnyCalculation | None = None) -> None:
         """`calculation`: the only one that will be asked; the workers do not load the others."""
-        ready = ("kneewall.bulk.worker",) if calculation is None else ("kneewall.bulk.chunk", calculation.function.__module__)
+        ready = ("kneewall.bulk.readied",) if calculation is None else ("kneewall.bulk.chunk", calculation.function.__module__)
         self._pool = WorkerPool(workers, ready=ready)
         self.width = 2 * self._pool.workers
         self.says = f"{self._pool.workers} processes here"

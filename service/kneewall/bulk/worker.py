@@ -1,13 +1,9 @@
-"""What worker processes do: answer a chunk of items. Importing this module gets every calculation ready."""
+"""What worker processes do: answer a chunk of items."""
 
 from time import perf_counter
 
 from kneewall.bulk.item import How, answer_item
 from kneewall.bulk.tally import Outcome, Tally
-from kneewall.catalogue import all_calculations
-
-for _calculation in all_calculations().values():
-    _ = _calculation.reader
 
 
 def answer_items(items: list[bytes], how: How, as_lines: bool) -> Outcome:

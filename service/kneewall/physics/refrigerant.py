@@ -1,12 +1,13 @@
 """Refrigerants: saturation by bubble and dew point, vapour by dew point and superheat, superheat and subcooling from gauge readings.
 
-Every look-up goes to tables that were worked out at import; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
+Every look-up goes to tables that are filled at start-up; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
 """
 
 from collections.abc import Mapping
+from functools import cache
 from math import exp, log, log1p, sqrt
 from pathlib import Path
-from typing import Literal, get_args
+from typing import Literal
 
 import msgspec
 
@@ -14,7 +15,8 @@ from kneewall.kernel.quantity import Density, Temperature, TemperatureDifference
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.air import atmospheric_pressure
-from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables, build_tables
+from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables
+from kneewall.physics.start_tables import start_tables
 
 RefrigerantName = Literal["R-410A", "R-454B", "R-32", "R-22", "R-407C", "R-134a", "R-290"]
 SafetyGroup = Literal["A1", "A2L", "A3"]
@@ -188,13 +190,12 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return log1p(max(superheat, 0.0) / SUPERHEAT_SCALE)
 
 
-def _refrigerant(row: Mapping[str, float | str | bool]) -> Refrigerant:
-    name, limit = str(row["refrigerant"]), row.get("lower_flammability_limit")
-    tables = build_tables(name)
+def _refrigerant(row: Mapping[str, float | str | bool], tables: PropertyTables) -> Refrigerant:
+    limit = row.get("lower_flammability_limit")
     least, greatest = tables.least_temperature, tables.greatest_temperature
     ends = -log(tables.edge - least), -log(tables.edge - greatest)
     return Refrigerant(
-        name=name,  # type: ignore[arg-type]
+        name=row["refrigerant"],  # type: ignore[arg-type]
         safety_group=row["safety_group"],  # type: ignore[arg-type]
         lower_flammability_limit=None if limit is None else Density(float(limit)),
         concentration_limit=Density.of(float(row["concentration_limit"]), "lb/1000ft3"),
@@ -206,14 +207,16 @@ def _refrigerant(row: Mapping[str, float | str | bool]) -> Refrigerant:
     )
 
 
-REFRIGERANTS: Mapping[str, Refrigerant] = {str(row["refrigerant"]): _refrigerant(row) for row in SAFETY_TABLE.rows}
-"""Every refrigerant by name, its tables worked out at import."""
-assert set(REFRIGERANTS) == set(get_args(RefrigerantName))
+@cache
+def refrigerants() -> Mapping[RefrigerantName, Refrigerant]:
+    """Every refrigerant by name, once its tables are filled."""
+    filled = start_tables().refrigerants
+    return {one.name: one for one in (_refrigerant(row, filled[str(row["refrigerant"])]) for row in SAFETY_TABLE.rows)}
 
 
 def refrigerant_named(name: RefrigerantName) -> Refrigerant:
     """The refrigerant of this name."""
-    return REFRIGERANTS[name]
+    return refrigerants()[name]
 
 
 def superheat_at_gauge(refrigerant: Refrigerant, suction: float, temperature: float, altitude: float = 0.0) -> TemperatureDifference:

@@ -1,18 +1,18 @@
-"""Cubic splines on even steps, worked out once and looked up fast: a curve by one variable, a surface by two.
+"""Cubic splines, worked out once and looked up fast: a curve by one variable and a surface by two on even steps.
 
-scipy finds the cubics; looking up is plain Python on tuples, several times faster for one point. Nodes reach beyond the range that is
-offered, so that no look-up stands on the last node; the range itself is the caller's to hold.
+Looking up is plain Python on tuples, several times faster for one point than a numeric library. Nodes reach beyond the range that is offered,
+so that no look-up stands on the last node; the range itself is the caller's to hold.
 """
 
-from collections.abc import Callable
-from typing import Any
+from bisect import bisect_right
+from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 import msgspec
-import numpy as np
-from scipy.interpolate import CubicSpline
 
 Cubic = tuple[float, float, float, float]
-Bicubic = tuple[Cubic, Cubic, Cubic, Cubic]
+Bicubic = tuple[float, ...]
+"""Sixteen factors: by powers of y's share and within them of x's, lowest first."""
 
 
 class Curve(msgspec.Struct, frozen=True, gc=False):
@@ -33,7 +33,7 @@ class Curve(msgspec.Struct, frozen=True, gc=False):
 
 
 class Surface(msgspec.Struct, frozen=True, gc=False):
-    """z by (x, y), y from zero: for each step of both a bicubic, by powers of y's share and within them of x's, lowest first."""
+    """z by (x, y), y from zero: for each step of both a bicubic."""
 
     start: float
     per: float
@@ -48,7 +48,7 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
         place = y * self.per_across
         across = int(place)
         u = place - across
-        (a, b, c, d), (e, f, g, h), (i, j, k, m), (n, o, p, q) = self.bicubics[step][across]
+        a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q = self.bicubics[step][across]
         return (
             a
             + t * (b + t * (c + t * d))
@@ -65,7 +65,7 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
         t, row = place - step, self.bicubics[step]
         at = min(int(near * self.per_across), len(row) - 1)
         while True:
-            (a, b, c, d), (e, f, g, h), (i, j, k, m), (n, o, p, q) = row[at]
+            a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q = row[at]
             low = a + t * (b + t * (c + t * d)) - z
             slope = e + t * (f + t * (g + t * h))
             square = i + t * (j + t * (k + t * m))
@@ -89,25 +89,81 @@ def _root(low: float, slope: float, square: float, cube: float) -> float:
     return u
 
 
-def curve(start: float, stop: float, values: Any) -> Curve:
+class Through:
+    """The cubic spline through points with rising x, four at least: twice smooth, one cubic over the first two steps and one over the last two.
+
+    The slopes s at the points follow from h_i s_(i-1) + 2 (h_(i-1) + h_i) s_i + h_(i-1) s_(i+1) = 3 (h_i d_(i-1) + h_(i-1) d_i), h the steps
+    and d the rises over them, closed at both ends by the third derivative that does not jump ("not-a-knot").
+    """
+
+    def __init__(self, x: Sequence[float], y: Sequence[float]) -> None:
+        self.x = x
+        self.cubics = _cubics(x, y)
+
+    def at(self, x: float) -> float:
+        """y at x, between the ends."""
+        step = min(max(bisect_right(self.x, x) - 1, 0), len(self.cubics) - 1)
+        a, b, c, d = self.cubics[step]
+        t = (x - self.x[step]) / (self.x[step + 1] - self.x[step])
+        return a + t * (b + t * (c + t * d))
+
+
+def even_steps(start: float, stop: float, nodes: int) -> list[float]:
+    """So many numbers at even steps from start to stop, both included."""
+    step = (stop - start) / (nodes - 1)
+    return [*(start + step * place for place in range(nodes - 1)), stop]
+
+
+def curve(start: float, stop: float, values: Sequence[float]) -> Curve:
     """The spline through values at even steps from start to stop, both included."""
-    powers = CubicSpline(np.arange(len(values)), values).c[::-1]
-    return Curve(start, (len(values) - 1) / (stop - start), tuple(map(tuple, powers.T.tolist())))
+    return Curve(start, (len(values) - 1) / (stop - start), tuple(_cubics(range(len(values)), values)))
 
 
-def surface(start: float, stop: float, across: float, values: Any) -> Surface:
-    """The bicubic spline through values[i, j]: even steps i from start to stop, even steps j from zero to `across`."""
-    rows, columns = values.shape
-    by_row = CubicSpline(np.arange(rows), values, axis=0).c[::-1]
-    by_both = CubicSpline(np.arange(columns), by_row, axis=2).c[::-1]
-    nested = by_both.transpose(3, 1, 0, 2).tolist()
-    bicubics = tuple(tuple(tuple(map(tuple, cell)) for cell in row) for row in nested)
-    return Surface(start, (rows - 1) / (stop - start), (columns - 1) / across, bicubics)  # type: ignore[arg-type]
+def surface(start: float, stop: float, across: float, values: Sequence[Sequence[float]]) -> Surface:
+    """The bicubic spline through values[i][j]: even steps i from start to stop, even steps j from zero to `across`."""
+    rows, columns = len(values), len(values[0])
+    by_column = [_cubics(range(rows), column) for column in zip(*values, strict=True)]
+    bicubics = tuple(tuple(_bicubics([cubics[step] for cubics in by_column])) for step in range(rows - 1))
+    return Surface(start, (rows - 1) / (stop - start), (columns - 1) / across, bicubics)
 
 
 def inverse(of: Callable[[float], float], start: float, stop: float, steps: int) -> Curve:
     """The curve that gives x back from a rising y = of(x), at even steps of y from of(start) to of(stop)."""
-    dense = np.linspace(start, stop, 4 * steps)
-    known = CubicSpline([of(x) for x in dense.tolist()], dense)
+    dense = even_steps(start, stop, 4 * steps)
+    known = Through([of(x) for x in dense], dense)
     low, high = of(start), of(stop)
-    return curve(low, high, known(np.linspace(low, high, steps)))
+    return curve(low, high, [known.at(y) for y in even_steps(low, high, steps)])
+
+
+def _bicubics(cubics: Sequence[Cubic]) -> list[Bicubic]:
+    """Cubics at even steps across: each of their factors runs along a spline of its own."""
+    along = [_cubics(range(len(cubics)), factors) for factors in zip(*cubics, strict=True)]
+    return [tuple(factor for power in zip(*four, strict=True) for factor in power) for four in zip(*along, strict=True)]
+
+
+def _cubics(x: Sequence[float], y: Sequence[float]) -> list[Cubic]:
+    """For each step a cubic in the share of the step, lowest power first."""
+    h = [after - before for before, after in pairwise(x)]
+    slopes = _slopes(h, [(after - before) / step for (before, after), step in zip(pairwise(y), h, strict=True)])
+    found = []
+    for step, (start, end), (before, after) in zip(h, pairwise(slopes), pairwise(y), strict=True):
+        b, e, rise = step * start, step * end, after - before
+        found.append((before, b, 3.0 * rise - 2.0 * b - e, b + e - 2.0 * rise))
+    return found
+
+
+def _slopes(h: Sequence[float], d: Sequence[float]) -> list[float]:
+    """The slopes at the points, by elimination: `above` and `right` are what is left of each row once the slope before it is gone."""
+    last = len(h)
+    both = h[0] + h[1]
+    above, right = [both / h[1]], [((h[0] + 2.0 * both) * h[1] * d[0] + h[0] * h[0] * d[1]) / (both * h[1])]
+    for i in range(1, last):
+        pivot = 2.0 * (h[i - 1] + h[i]) - h[i] * above[-1]
+        above.append(h[i - 1] / pivot)
+        right.append((3.0 * (h[i] * d[i - 1] + h[i - 1] * d[i]) - h[i] * right[-1]) / pivot)
+    both = h[-1] + h[-2]
+    end = (h[-1] * h[-1] * d[-2] + (2.0 * both + h[-1]) * h[-2] * d[-1]) / both
+    slopes = [(end - both * right[-1]) / (h[-2] - both * above[-1])]
+    for over, value in zip(reversed(above), reversed(right), strict=True):
+        slopes.append(value - over * slopes[-1])
+    return slopes[::-1]

@@ -1,15 +1,19 @@
 """Water and water with antifreeze: density, viscosity, heat capacity and freezing point, from tables that are filled once at start-up."""
 
-from math import exp, log
+from collections.abc import Sequence
+from functools import cache
+from math import exp
 from typing import Annotated, Literal, Protocol
 
 import msgspec
-from CoolProp.CoolProp import PT_INPUTS, AbstractState, iT_freeze
 
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.question import Question, asked
 from kneewall.kernel.refusal import refuse
 from kneewall.kernel.rule import Rule, Source
+from kneewall.physics import liquid_tables as tables
+from kneewall.physics.liquid_tables import FRACTION_STEP, LEAST_FRACTION, MOST_FRACTION, TEMPERATURE_STEPS
+from kneewall.physics.start_tables import start_tables
 
 FluidKind = Literal["water", "propylene-glycol", "ethylene-glycol", "methanol", "ethanol"]
 
@@ -32,23 +36,12 @@ ANTIFREEZE = Rule(
     standing="computed",
 )
 
-WATER_FREEZES = Temperature(273.15)
+WATER_FREEZES = Temperature(tables.WATER_FREEZES)
 REFERENCE_DENSITY = 999.016
 """kg/m3, water at 60 °F: the density to which a valve's Cv refers."""
 
 SAME_TEMPERATURE = 1e-9
 """K; 32 °F and 0 °C differ in the last digit only."""
-
-_PRESSURE = 3e5
-_HIGHEST_WATER, _HIGHEST_GLYCOL, _HIGHEST_ALCOHOL = 373.15, 333.15, 313.15
-_MIXTURES = {
-    "propylene-glycol": ("MPG", _HIGHEST_GLYCOL),
-    "ethylene-glycol": ("MEG", _HIGHEST_GLYCOL),
-    "methanol": ("MMA", _HIGHEST_ALCOHOL),
-    "ethanol": ("MEA", _HIGHEST_ALCOHOL),
-}
-LEAST_FRACTION, MOST_FRACTION = 0.05, 0.50
-_FRACTION_STEP, _TEMPERATURE_STEPS = 0.01, 64
 
 
 class Fluid(Question, frozen=True, kw_only=True):
@@ -92,14 +85,10 @@ class WaterTable:
     """Water every 1 K: linear in density and heat capacity, linear in the logarithm of viscosity."""
 
     freezing: float = WATER_FREEZES
-    highest: float = _HIGHEST_WATER
+    highest: float = tables.HIGHEST_WATER
 
-    def __init__(self) -> None:
-        state = AbstractState("HEOS", "Water")
-        self._rows: list[tuple[float, float, float, float]] = []
-        for kelvin in range(round(self.highest - self.freezing) + 1):
-            state.update(PT_INPUTS, _PRESSURE, self.freezing + kelvin)
-            self._rows.append((state.rhomass(), log(state.viscosity()), state.cpmass(), state.speed_sound()))
+    def __init__(self, nodes: Sequence[tables.WaterNode]) -> None:
+        self._rows = nodes
 
     def at(self, temperature: float) -> Liquid:
         """Water at a temperature, K. Source: water.water. Valid: 273.15 to 373.15 K."""
@@ -128,53 +117,23 @@ class WaterTable:
         return below, steps - below
 
 
-class MixtureTable:
-    """One antifreeze in water: rows by mass fraction, each from its own freezing point to the highest temperature in equal steps."""
-
-    def __init__(self, fluid: str, highest: float) -> None:
-        state = AbstractState("INCOMP", fluid)
-        self.highest = highest
-        self.freezing: list[float] = []
-        self._rows: list[list[tuple[float, float, float]]] = []
-        for step in range(round((MOST_FRACTION - LEAST_FRACTION) / _FRACTION_STEP) + 1):
-            state.set_mass_fractions([LEAST_FRACTION + step * _FRACTION_STEP])
-            freezing = state.keyed_output(iT_freeze)
-            self.freezing.append(freezing)
-            self._rows.append([self._node(state, freezing, number) for number in range(_TEMPERATURE_STEPS + 1)])
-
-    def _node(self, state: AbstractState, freezing: float, number: int) -> tuple[float, float, float]:
-        above = 1e-9 if number == 0 else -1e-9 if number == _TEMPERATURE_STEPS else 0.0
-        temperature = freezing + (self.highest - freezing) * number / _TEMPERATURE_STEPS + above
-        state.update(PT_INPUTS, _PRESSURE, temperature)
-        return state.rhomass(), log(state.viscosity()), state.cpmass()
-
-    def mixture(self, fraction: float) -> "Mixture":
-        """The mixture of one mass fraction."""
-        steps = (fraction - LEAST_FRACTION) / _FRACTION_STEP
-        below = min(max(int(steps + 1e-9), 0), len(self._rows) - 2)
-        return Mixture(self, below, steps - below)
-
-    def node(self, row: int, number: int) -> tuple[float, float, float]:
-        """Density, logarithm of viscosity and heat capacity at one node."""
-        return self._rows[row][number]
-
-
 class Mixture:
-    """Water with one antifreeze of one mass fraction."""
+    """Water with one antifreeze of one mass fraction, between two rows of its nodes."""
 
-    def __init__(self, table: MixtureTable, row: int, share: float) -> None:
-        self.table, self.row, self.share = table, row, share
-        self.freezing = table.freezing[row] + share * (table.freezing[row + 1] - table.freezing[row])
-        self.highest = table.highest
+    def __init__(self, nodes: tables.MixtureNodes, fraction: float) -> None:
+        steps = (fraction - LEAST_FRACTION) / FRACTION_STEP
+        row = min(max(int(steps + 1e-9), 0), len(nodes.rows) - 2)
+        self.less, self.more, self.share = nodes.rows[row], nodes.rows[row + 1], steps - row
+        self.freezing = nodes.freezing[row] + self.share * (nodes.freezing[row + 1] - nodes.freezing[row])
+        self.highest = nodes.highest
 
     def at(self, temperature: float) -> Liquid:
         """The mixture at a temperature, K, straight between four nodes. Source: water.antifreeze. Valid: freezing point to `highest`."""
-        steps = (temperature - self.freezing) / (self.highest - self.freezing) * _TEMPERATURE_STEPS
-        below = min(max(int(steps), 0), _TEMPERATURE_STEPS - 1)
+        steps = (temperature - self.freezing) / (self.highest - self.freezing) * TEMPERATURE_STEPS
+        below = min(max(int(steps), 0), TEMPERATURE_STEPS - 1)
         across = steps - below
         weights = ((1.0 - self.share) * (1.0 - across), (1.0 - self.share) * across, self.share * (1.0 - across), self.share * across)
-        node = self.table.node
-        corners = (node(self.row, below), node(self.row, below + 1), node(self.row + 1, below), node(self.row + 1, below + 1))
+        corners = (self.less[below], self.less[below + 1], self.more[below], self.more[below + 1])
         density, viscosity, heat = (sum(weight * corner[which] for weight, corner in zip(weights, corners, strict=True)) for which in (0, 1, 2))
         return Liquid(temperature, density, exp(viscosity), heat)
 
@@ -183,15 +142,23 @@ class Mixture:
         return self.at(temperature).specific_heat
 
 
-WATER_TABLE = WaterTable()
-MIXTURE_TABLES = {kind: MixtureTable(*entry) for kind, entry in _MIXTURES.items()}
+@cache
+def plain_water() -> WaterTable:
+    """Plain water."""
+    return WaterTable(start_tables().water)
+
+
+@cache
+def rated_water() -> Liquid:
+    """The water of makers' coil tables, at 60 °F."""
+    return plain_water().at(Temperature.of(60, "degF"))
 
 
 def properties_of(kind: FluidKind, mass_fraction: float | None) -> Properties:
     """The properties of a fluid. Valid: mass fraction 0.05 to 0.50 for antifreeze, None for water."""
     if kind == "water" or mass_fraction is None:
-        return WATER_TABLE
-    return MIXTURE_TABLES[kind].mixture(mass_fraction)
+        return plain_water()
+    return Mixture(start_tables().mixtures[kind], mass_fraction)
 
 
 def fluid_rule(fluid: Fluid) -> Rule:
@@ -204,7 +171,7 @@ def fluid_properties(fluid: Fluid, pointer: str = "/fluid") -> Properties:
     if fluid.kind == "water":
         if fluid.mass_fraction is not None:
             raise refuse(f"{pointer}/mass_fraction", "plain water has no mass fraction of antifreeze; leave it out or name the antifreeze")
-        return WATER_TABLE
+        return plain_water()
     if fluid.mass_fraction is None:
         raise refuse(f"{pointer}/mass_fraction", "is missing: the mass of {} in the mass of the mixture, such as 0.2", fluid.kind)
     return properties_of(fluid.kind, fluid.mass_fraction)

@@ -7,10 +7,8 @@ from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.estimate import Estimate, Readings, combined, difference
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.refusal import Fault, Refusal
-from kneewall.physics.water import WATER_TABLE, Liquid, Properties, fluid_properties, liquid_at
+from kneewall.physics.water import Liquid, Properties, fluid_properties, liquid_at, rated_water
 
-RATED_WITH = WATER_TABLE.at(Temperature.of(60, "degF"))
-"""The water of makers' coil tables."""
 WaterFlowWay = Literal["flow-meter", "coil-pressure-drop", "heat-balance"]
 WATER_SIDE_WAYS: tuple[WaterFlowWay, ...] = ("flow-meter", "coil-pressure-drop")
 
@@ -101,8 +99,8 @@ def coil_flow(readings: Readings, coil: m.CommissioningCoil, drop: Estimate, liq
 
     Source: commissioning-check.coil. Valid: dp > 0, n 1.5 to 2.3; above 2 viscosity plays no part.
     """
-    n = coil.exponent
-    thicker = (liquid.density / RATED_WITH.density) ** (n - 1.0) * (liquid.viscosity / RATED_WITH.viscosity) ** max(0.0, 2.0 - n)
+    n, rated = coil.exponent, rated_water()
+    thicker = (liquid.density / rated.density) ** (n - 1.0) * (liquid.viscosity / rated.viscosity) ** max(0.0, 2.0 - n)
     flow = coil.flow * float((drop.value / (thicker * coil.pressure_drop)) ** (1.0 / n))
     table = readings.take("coil table, as a share", 1.0, "coil_table")
     return combined(flow, (flow / (n * drop.value), drop), (flow, table))

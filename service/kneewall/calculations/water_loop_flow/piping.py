@@ -3,20 +3,17 @@
 import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopUnit, LoopValve, WaterLoopQuestion
-from kneewall.kernel.quantity import Temperature
 from kneewall.physics.fittings import coefficient_of_fittings, loss_of_valve
 from kneewall.physics.loops import Link
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.resistance import Coil, Friction, Regulator, Resistance
-from kneewall.physics.water import WATER_TABLE, Liquid
+from kneewall.physics.water import Liquid, rated_water
 
 LEAST_REGULATOR_DROP = 2.0 * 6894.757293168361
 """Pa below which a flow regulator is an orifice."""
 REGULATOR_SPREAD = 0.02 / (100.0 * 6894.757293168361)
 """Share of its flow by which a regulator lets more through, per Pa above that: 2 % over 100 psi."""
 MESH = {"20": 1.0, "40": 1.2, "60": 1.4, "80": 1.6, "100": 1.7}
-RATED_WITH = WATER_TABLE.at(Temperature.of(60, "°F"))
-"""Coil tables are taken to be for water at 60 °F."""
 
 
 class Piping(msgspec.Struct, frozen=True):
@@ -75,7 +72,7 @@ def coil_resistance(unit: LoopUnit, liquid: Liquid) -> Resistance:
 
     Source: water-loop-flow.coil. Valid: n 1.5 to 2.3; above 2 viscosity plays no part.
     """
-    coil = unit.coil
+    coil, rated = unit.coil, rated_water()
     n = coil.exponent
-    thicker = (liquid.density / RATED_WITH.density) ** (n - 1.0) * (liquid.viscosity / RATED_WITH.viscosity) ** max(0.0, 2.0 - n)
+    thicker = (liquid.density / rated.density) ** (n - 1.0) * (liquid.viscosity / rated.viscosity) ** max(0.0, 2.0 - n)
     return Resistance((), 0.0, (Coil(coil.pressure_drop * thicker / coil.flow**n, n, coil.flow),), ())

@@ -10,7 +10,7 @@ from kneewall.calculations.water_loop_flow.piping import Piping
 from kneewall.physics.hammer import critical_time, passed_on, stopped_at_once, stopped_slowly, wave_speed
 from kneewall.physics.loops import SUPPLY
 from kneewall.physics.pipes import PipeSize
-from kneewall.physics.water import WATER_TABLE, Liquid
+from kneewall.physics.water import Liquid, plain_water
 
 
 class Surge(msgspec.Struct, frozen=True):
@@ -60,7 +60,8 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
     """
     way = way_back(piping, flows, valve)
     pipes = [index for index in way if index < len(piping.sizes)]
-    sound = WATER_TABLE.speed_of_sound(max(liquid.temperature, WATER_TABLE.freezing))
+    water = plain_water()
+    sound = water.speed_of_sound(max(liquid.temperature, water.freezing))
     meeting = _meeting(piping, pipes)
     speeds = {index: speed_in(piping.sizes[index], liquid, sound) for index in set(pipes).union(*meeting)}
     velocities = {index: abs(flows[index]) / piping.bores[index] for index in pipes}
