@@ -1,5 +1,6 @@
 """The loops of a network: how pipes and coils between `supply` and `discharge` hang together, whatever their layout."""
 
+from collections import defaultdict
 from collections.abc import Collection, Sequence
 
 import msgspec
@@ -38,7 +39,7 @@ class Layout(msgspec.Struct, frozen=True):
     """
 
     links: Sequence[Link]
-    tree: tuple[tuple[str, str, int, float], ...]
+    tree: Sequence[tuple[str, str, int, float]]
     loops: int
     runs: tuple[Run, ...]
     apart: tuple[int, ...]
@@ -61,34 +62,36 @@ class Layout(msgspec.Struct, frozen=True):
 
 def lay_out(links: Sequence[Link], closed: Collection[int] = ()) -> Layout:
     """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
-    touching: dict[str, list[tuple[int, str, float]]] = {SUPPLY: []}
+    touching: dict[str, list[tuple[int, str, float]]] = defaultdict(list)
     for index, link in enumerate(links):
-        if index in closed:
-            continue
-        touching.setdefault(link.tail, []).append((index, link.head, 1.0))
-        touching.setdefault(link.head, []).append((index, link.tail, -1.0))
+        if index not in closed:
+            tail, head = link.tail, link.head
+            touching[tail].append((index, head, 1.0))
+            touching[head].append((index, tail, -1.0))
     toward: dict[str, tuple[str, int, float]] = {}
     depth = {SUPPLY: 0}
+    tree, chords = [], set(range(len(links))).difference(closed)
     waiting = [SUPPLY]
-    used = set()
     for node in waiting:
+        further = depth[node] + 1
         for index, other, sign in touching[node]:
             if other not in depth:
-                depth[other] = depth[node] + 1
-                toward[other] = (node, index, sign)
-                used.add(index)
+                depth[other] = further
+                toward[other] = node, index, sign
+                tree.append((other, node, index, sign))
+                chords.discard(index)
                 waiting.append(other)
-    chords = [index for index, link in enumerate(links) if index not in used and index not in closed and link.tail in depth]
-    apart = tuple([index for index, link in enumerate(links) if index not in closed and link.tail not in depth])
-    tree = tuple((node, *toward[node]) for node in waiting[1:])
+    apart = tuple([index for index in sorted(chords) if links[index].tail not in depth])
     if DISCHARGE not in depth:
         return Layout(links, tree, 0, (), apart)
     carried: list[list[tuple[int, float]]] = [[] for _ in links]
     _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)
-    for number, index in enumerate(chords, start=1):
-        carried[index].append((number, 1.0))
-        _close_loop(carried, number, links[index].tail, links[index].head, toward, depth)
-    return Layout(links, tree, len(chords) + 1, _runs(links, carried), apart)
+    loops = 1
+    for index in sorted(chords.difference(apart)):
+        carried[index].append((loops, 1.0))
+        _close_loop(carried, loops, links[index].tail, links[index].head, toward, depth)
+        loops += 1
+    return Layout(links, tree, loops, _runs(links, carried), apart)
 
 
 def _close_loop(
@@ -109,7 +112,11 @@ def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tupl
     for index, loops in enumerate(carried):
         if loops:
             first = loops[0][1]
-            groups.setdefault(tuple([(number, sign * first) for number, sign in loops]), []).append((index, first))
+            key = tuple(loops if first > 0.0 else [(number, -sign) for number, sign in loops])
+            if key in groups:
+                groups[key].append((index, first))
+            else:
+                groups[key] = [(index, first)]
     return tuple(
         [Run(tuple(members), loops, _pairs(loops), in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()]
     )

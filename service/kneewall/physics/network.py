@@ -7,7 +7,7 @@ shortened where they overshoot, comes to them from any start.
 
 from collections.abc import Callable, Sequence
 from math import copysign
-from operator import mul
+from operator import add, mul
 
 from kneewall.kernel.rule import Rule, Source
 from kneewall.physics.loops import SUPPLY, Layout
@@ -48,7 +48,7 @@ def solve(layout: Layout, drive: Drive, start: list[float] | None = None, lost: 
     wanted, slopes = _unbalanced(layout, drive, flows, given)
     for _ in range(MOST_STEPS):
         step = solve_symmetric(slopes, wanted)
-        ahead = [flow + change for flow, change in zip(flows, step, strict=True)]
+        ahead = list(map(add, flows, step))
         if _is_last(layout, drive, flows, step):
             return ahead
         descent = sum(map(mul, wanted, step))
@@ -144,6 +144,11 @@ def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float
     count = len(right)
     if count == 1:
         return [right[0] / matrix[0][0]]
+    if count == 2:
+        (first,), (across, second) = matrix
+        share = across / first
+        last = (right[1] - share * right[0]) / (second - share * across)
+        return [right[0] / first - share * last, last]
     solution = right[:]
     lower: list[list[float]] = []
     pivots: list[float] = []

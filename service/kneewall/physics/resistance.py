@@ -1,6 +1,7 @@
 """What a pipe, its fittings and valves, a coil or a flow regulator loses at a flow, and by how much more at a little more flow."""
 
 from collections.abc import Sequence
+from math import inf
 
 import msgspec
 
@@ -44,10 +45,15 @@ class Resistance(msgspec.Struct, frozen=True):
     @property
     def usual_flow(self) -> float:
         """A flow of the order that such a link carries, m3/s, to start from."""
-        usual = [USUAL_REYNOLDS / friction.reynolds for friction in self.frictions]
-        usual += [coil.flow for coil in self.coils]
-        usual += [regulator.flow for regulator in self.regulators]
-        return min(usual, default=1e-3)
+        usual = inf
+        for friction in self.frictions:
+            flow = USUAL_REYNOLDS / friction.reynolds
+            if flow < usual:
+                usual = flow
+        for held in (*self.coils, *self.regulators):
+            if held.flow < usual:
+                usual = held.flow
+        return usual if usual < inf else 1e-3
 
 
 def loss_and_slope(resistance: Resistance, flow: float) -> tuple[float, float]:
@@ -76,9 +82,13 @@ def loss_and_slope(resistance: Resistance, flow: float) -> tuple[float, float]:
         loss += power * q
         slope += power * (1.0 + (coil.exponent - 1.0) * q * q / smooth)
     for regulator in resistance.regulators:
-        lost, bend = _regulated(regulator, q)
-        loss += lost
-        slope += bend
+        if q > regulator.flow:
+            loss += regulator.least + regulator.steepness * (q - regulator.flow)
+            slope += regulator.steepness
+        else:
+            curve = regulator.least * q / (regulator.flow * regulator.flow)
+            loss += curve * q
+            slope += 2.0 * curve
     return (loss, slope) if flow >= 0.0 else (-loss, slope)
 
 
@@ -90,13 +100,6 @@ def _slowly(friction: Friction, q: float, reynolds: float) -> tuple[float, float
     factor, bend = friction_factor_and_slope(reynolds, friction.roughness)
     through = friction.loss * q
     return factor * through * q, through * (2.0 * factor + reynolds * bend)
-
-
-def _regulated(regulator: Regulator, q: float) -> tuple[float, float]:
-    if q <= regulator.flow:
-        curve = regulator.least / (regulator.flow * regulator.flow)
-        return curve * q * q, 2.0 * curve * q
-    return regulator.least + regulator.steepness * (q - regulator.flow), regulator.steepness
 
 
 def in_series(resistances: Sequence[Resistance]) -> Resistance:
@@ -112,6 +115,7 @@ def in_series(resistances: Sequence[Resistance]) -> Resistance:
         coils += one.coils
         regulators += one.regulators
         for friction in one.frictions:
-            key = (friction.reynolds, friction.roughness)
-            lengths[key] = lengths.get(key, 0.0) + friction.loss
-    return Resistance(tuple(Friction(*key, loss) for key, loss in lengths.items()), square, coils, regulators)
+            bore = friction.reynolds, friction.roughness
+            lengths[bore] = lengths.get(bore, 0.0) + friction.loss
+    frictions = [Friction(reynolds, roughness, loss) for (reynolds, roughness), loss in lengths.items()]
+    return Resistance(tuple(frictions), square, coils, regulators)
