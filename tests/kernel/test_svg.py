@@ -23,7 +23,7 @@ def test_any_text_stays_text(words: str) -> None:
     drawing.note(10, 80, words, 200)
     drawing.legend(10, 90, [(OUTLINE, words)])
     root = ElementTree.fromstring(drawing.svg())
-    assert {element.tag.removeprefix(SVG) for element in root.iter()} <= {"svg", "title", "desc", "rect", "text", "line", "polygon", "circle"}
+    assert {element.tag.removeprefix(SVG) for element in root.iter()} <= {"svg", "title", "desc", "rect", "text", "line", "path", "circle"}
 
 
 def test_script_in_a_name_is_shown_not_run() -> None:

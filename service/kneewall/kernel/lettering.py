@@ -6,7 +6,7 @@ There is no font to measure, so widths are estimated a little too wide rather th
 import re
 
 _not_in_xml = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
-_special = re.compile("[&<>\"']")
+_plain = re.compile("[ !#-%(-;=?-~\u00a0-\u2fff]*").fullmatch
 _marks = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;", "\t": " ", "\n": " ", "\r": " "})
 _NARROW, _WIDE = frozenset(" .,:;'|!ijltfI()[]/-"), frozenset("mwMW@%&")
 BOLDER = 1.12
@@ -15,9 +15,7 @@ BOLDER = 1.12
 
 def escaped(words: str) -> str:
     """Any text as XML text or attribute value; characters that XML cannot hold become a replacement mark."""
-    if words.isascii() and words.isprintable():
-        return words.translate(_marks) if _special.search(words) else words
-    return _not_in_xml.sub("�", words).translate(_marks)
+    return words if _plain(words) else _not_in_xml.sub("�", words).translate(_marks)
 
 
 def width_of(words: str, size: float) -> float:
@@ -62,12 +60,12 @@ def shortened(words: str, width: float, size: float) -> str:
 def wrapped(words: str, width: float, size: float) -> list[str]:
     """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
     lines: list[str] = []
-    room = -1.0
+    width_of_letter, space, room = _WIDTHS.__getitem__, _SPACE * size, -1.0
     for word in words.split():
-        wide = width_of(word, size)
-        if lines and wide + _SPACE * size <= room:
+        wide = size * sum(map(width_of_letter, word))
+        if wide + space <= room:
             lines[-1] = f"{lines[-1]} {word}"
-            room -= wide + _SPACE * size
+            room -= wide + space
         else:
             lines.append(word if wide <= width else shortened(word, width, size))
             room = width - wide
