@@ -7,6 +7,7 @@ import re
 
 _not_in_xml = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
 _plain = re.compile("[ !#-%(-;=?-~\u00a0-\u2fff]*").fullmatch
+_before_unit = re.compile(r"(?<=[0-9]) (?=\S{1,6}(?: |$))")
 _marks = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;", "\t": " ", "\n": " ", "\r": " "})
 _NARROW, _WIDE = frozenset(" .,:;'|!ijltfI()[]/-"), frozenset("mwMW@%&")
 BOLDER = 1.12
@@ -58,10 +59,11 @@ def shortened(words: str, width: float, size: float) -> str:
 
 
 def wrapped(words: str, width: float, size: float) -> list[str]:
-    """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
+    """The words broken into lines that fit into `width`, a figure kept with its unit; a single word that does not fit is cut."""
     lines: list[str] = []
     width_of_letter, space, room = _WIDTHS.__getitem__, _SPACE * size, -1.0
-    for word in words.split():
+    found = _before_unit.sub("\u00a0", " ".join(words.split()))
+    for word in found.split(" ") if found else ():
         wide = size * sum(map(width_of_letter, word))
         if wide + space <= room:
             lines[-1] = f"{lines[-1]} {word}"
@@ -69,4 +71,4 @@ def wrapped(words: str, width: float, size: float) -> list[str]:
         else:
             lines.append(word if wide <= width else shortened(word, width, size))
             room = width - wide
-    return lines
+    return [line.replace("\u00a0", " ") for line in lines]

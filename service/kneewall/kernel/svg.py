@@ -6,13 +6,15 @@ wide enough for a legible line. What does not fit grows downward. y points down;
     drawing = Drawing("Trap elevation", "A trap 3 in deep below a pan outlet.", height=240)
     drawing.rectangle(40, 60, 120, 30, OUTLINE, fill=TINT)
     drawing.dimension(40, 110, 160, 110, "10 ft")
+    drawing.cut(125)
     drawing.mark(40, 140, "watch", "fall is less than 1/4 in/ft")
     return drawing.svg()
 
 Everything is a presentation attribute and nothing has an id that another drawing could share, so drawings may stand inside any page under a strict
-content security policy. Every text is escaped here and nowhere else. A coordinate that is not finite raises ArithmeticError.
+content security policy. A drawing is one file; `in_pieces` cuts it for a page where `cut` allows it. Every text is escaped here and nowhere else. A coordinate that is not finite raises ArithmeticError.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -157,6 +159,11 @@ class Drawing:
             y += 15.0
         return y
 
+    def cut(self, y: float) -> None:
+        """Say that a page may end at the height `y`: what was drawn before stands above it, all that follows below."""
+        _finite(y)
+        self._parts.append(f"<!--cut {y:.1f}-->")
+
     def svg(self) -> str:
         """The finished drawing."""
         _finite(self.height)
@@ -168,6 +175,21 @@ class Drawing:
         )
 
 
+def in_pieces(svg: str) -> list[str]:
+    """A finished drawing cut where a page may end, as drawings that stand below each other; the first speaks for all to those who do not see them."""
+    body, *rest = _CUT.split(svg.removesuffix("</svg>"))
+    head, tops = body[: body.index("><title>")], [0.0, *map(float, rest[::2])]
+    bottom = float(head.partition(' viewBox="0 0 ')[2].split('"')[0].split()[1])
+    hidden = f'{head[: head.index(" role=")]} aria-hidden="true"{head[head.index(" font-family=") :]}>'
+    starts = [body, *(hidden + piece for piece in rest[1::2])]
+    ends = [*tops[1:], bottom]
+    return [
+        start.replace(f'viewBox="0 0 {WIDTH:g} {bottom:.1f}"', f'viewBox="0 {top:g} {WIDTH:g} {end - top:.1f}"', 1) + "</svg>"
+        for start, top, end in zip(starts, tops, ends, strict=True)
+    ]
+
+
+_CUT = re.compile("<!--cut ([0-9.]+)-->")
 _SHAPES: dict[Verdict, str] = {"meets": "l3.5 4l6.5 -9", "watch": "m5 -5l5.5 9.5h-11z", "fails": "m0 -4.5l9 9m0 -9l-9 9"}
 """Tick, triangle and cross, from the left end of the mark at half the height of its letters."""
 

@@ -21,8 +21,11 @@ def draw(question: RetrofitCheckQuestion, answer: Answer[RetrofitCheckResult], s
     if result.first:
         y = drawing.note(24, y, result.first[0].says.shown(system), 326) + 2.0
     y = draw_section(drawing, question, result, system, y + 2.0)
+    drawing.cut(y)
     y = draw_parts(drawing, answer, y + 14.0)
+    drawing.cut(y)
     y = draw_clashes(drawing, result, system, y + 12.0)
+    drawing.cut(y)
     drawing.height = _draw_order(drawing, answer, y + 12.0)
     return drawing.svg()
 

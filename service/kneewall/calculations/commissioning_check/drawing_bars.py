@@ -28,28 +28,32 @@ def ends(band: Banded, system: UnitSystem) -> tuple[float, float, float]:
 
 def draw_bar(drawing: Drawing, check: Check, band: Banded, system: UnitSystem, y: float) -> float:
     """A figure against the limits its whole band is held to. Returns where the next may begin."""
-    kind = type(band.figures[0])
-    assert issubclass(kind, Quantity)
-    least, most = (None if limit is None else kind(limit) for limit in (band.least, band.most))
-    beside = check.limit if least is None and most is None and type(check.limit) is kind else None
     y = _draw_heading(drawing, check, band.shown(system), y)
-    limits = [limit for limit in (least, most, beside) if isinstance(limit, Quantity)]
-    unit = shown_in(kind, system)[0]
-    reach, at = ends(band, system), [limit.to(unit) for limit in limits]
-    axis = _axis([*reach, *at], LEFT)
-    places = [axis(figure) for figure in at]
+    reach, limits = ends(band, system), _limits(check, band, system)
+    axis = _axis([*reach, *(figure for figure, _ in limits)], LEFT)
+    placed = [(axis(figure), words) for figure, words in limits]
     top = y + 7.0
     drawing.rectangle(LEFT, top, RIGHT - LEFT, HIGH, THIN, fill=PAPER)
-    if least is not None:
-        drawing.hatch(LEFT, top, places[0] - LEFT, HIGH, step=HATCH, pen=NOT_ALLOWED)
-    if most is not None:
-        drawing.hatch(places[-1], top, RIGHT - places[-1], HIGH, step=HATCH, pen=NOT_ALLOWED)
-    for x in places:
-        drawing.line(x, top - 3, x, top + HIGH + 4, LIMIT)
+    if band.least is not None:
+        drawing.hatch(LEFT, top, placed[0][0] - LEFT, HIGH, step=HATCH, pen=NOT_ALLOWED)
+    if band.most is not None:
+        drawing.hatch(placed[-1][0], top, RIGHT - placed[-1][0], HIGH, step=HATCH, pen=NOT_ALLOWED)
+    for x, _ in placed:
+        drawing.line(x, top - 3, x, top + HIGH + 2, LIMIT)
     _draw_band(drawing, reach, axis, top + HIGH / 2.0)
-    words = [("at least " if limit is least else "at most " if limit is most else "against ") + limit.shown(system) for limit in limits]
-    _draw_limits(drawing, list(zip(places, words, strict=True)), top + HIGH + 14.0)
+    _draw_limits(drawing, placed, top + HIGH + 14.0)
     return y + (55.0 if limits else 42.0)
+
+
+def _limits(check: Check, band: Banded, system: UnitSystem) -> list[tuple[float, str]]:
+    """What the whole band is held to, or else what it is held against: the number in the reader's unit and its words, the lower first."""
+    kind = type(band.figures[0])
+    assert issubclass(kind, Quantity)
+    found = [(kind(limit), words) for limit, words in ((band.least, "at least"), (band.most, "at most")) if limit is not None]
+    if not found and isinstance(check.limit, kind):
+        found = [(check.limit, "against")]
+    unit = shown_in(kind, system)[0]
+    return [(limit.to(unit), f"{words} {limit.shown(system)}") for limit, words in found]
 
 
 def draw_agreement(drawing: Drawing, check: Check, bands: Sequence[Banded], system: UnitSystem, y: float) -> float:

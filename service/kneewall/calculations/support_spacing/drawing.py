@@ -26,7 +26,9 @@ def draw(question: SupportSpacingQuestion, answer: Answer[SupportSpacingResult],
     drawing.text(14, 20, "Supports, from the side", bold=True)
     drawing.text(14, 34, words if len(shown) > 1 else "lengths to scale", size=SMALL, colour=QUIET)
     y, checks = 58.0, _by_run(answer.checks)
-    for run, found in shown:
+    for number, (run, found) in enumerate(shown):
+        if number:
+            drawing.cut(y - 14.0)
         factor = WIDE / (longest if common else run.length)
         y = _draw_one(drawing, y, run, found, factor, checks.get(run.id, []), system) + 20.0
     if len(question.runs) > MOST_RUNS:
