@@ -113,7 +113,7 @@ def _draw_dots(column: Column, places: dict[str | int, float]) -> None:
 
 def _draw_return(column: Column, top: float, bottom: float) -> None:
     """A closed loop's circulator lifts the water from the discharge to the supply again."""
-    drawing, x = column.drawing, 7.0
+    drawing, x = column.drawing, 8.0
     drawing.polyline([(column.x(column.sheet.lane_of[DISCHARGE]), bottom), (x, bottom), (x, top), (column.x(0), top)], HIDDEN)
     middle = (top + bottom) / 2.0
     drawing.circle(x, middle, 6.0, OUTLINE, fill="#ffffff")
