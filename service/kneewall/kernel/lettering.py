@@ -21,7 +21,10 @@ def escaped(words: str) -> str:
 
 def width_of(words: str, size: float) -> float:
     """About how wide the words are at a font size, in units of the drawing."""
-    return size * sum(map(_WIDTHS.__getitem__, words))
+    try:
+        return size * 0.01 * sum(words.encode("latin-1").translate(_WIDTHS))
+    except UnicodeEncodeError:
+        return size * sum(map(_width, words))
 
 
 def _width(letter: str) -> float:
@@ -34,24 +37,17 @@ def _width(letter: str) -> float:
     return 0.69 if letter.isupper() else 0.61
 
 
-class _Widths(dict[str, float]):
-    """The widths of the letters that are written most; any other is worked out each time, so that the table never grows."""
-
-    def __missing__(self, letter: str) -> float:
-        return _width(letter)
-
-
-_WIDTHS = _Widths({letter: _width(letter) for letter in map(chr, range(32, 256))})
-_SPACE = _width(" ")
+_WIDTHS = bytes(round(100 * _width(chr(code))) for code in range(256))
+"""The width of every letter of Latin 1 in hundredths of the font size."""
 
 
 def shortened(words: str, width: float, size: float) -> str:
     """The words, or as many of their letters as fit into `width` and an ellipsis."""
     if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
         return words
-    room, kept = width - size * _WIDTHS["…"], 0
+    room, kept = width - size * _width("…"), 0
     for letter in words:
-        room -= size * _WIDTHS[letter]
+        room -= size * _width(letter)
         if room < 0:
             break
         kept += 1
@@ -61,10 +57,10 @@ def shortened(words: str, width: float, size: float) -> str:
 def wrapped(words: str, width: float, size: float) -> list[str]:
     """The words broken into lines that fit into `width`, a figure kept with its unit; a single word that does not fit is cut."""
     lines: list[str] = []
-    width_of_letter, space, room = _WIDTHS.__getitem__, _SPACE * size, -1.0
+    space, room = width_of(" ", size), -1.0
     found = _before_unit.sub("\u00a0", " ".join(words.split()))
     for word in found.split(" ") if found else ():
-        wide = size * sum(map(width_of_letter, word))
+        wide = width_of(word, size)
         if wide + space <= room:
             lines[-1] = f"{lines[-1]} {word}"
             room -= wide + space
