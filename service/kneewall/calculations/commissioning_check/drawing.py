@@ -2,13 +2,13 @@
 
 from kneewall.calculations.commissioning_check.answered import CommissioningCheckResult
 from kneewall.calculations.commissioning_check.banded import Banded
-from kneewall.calculations.commissioning_check.drawing_bars import BAND, draw_agreement, draw_bar
+from kneewall.calculations.commissioning_check.drawing_bars import draw_agreement, draw_bar, draw_mark
 from kneewall.calculations.commissioning_check.messages import CommissioningCheckQuestion
 from kneewall.kernel.answer import Answer, Check, Verdict
 from kneewall.kernel.lettering import BOLDER, width_of
 from kneewall.kernel.phrase import Phrase, figure_shown
 from kneewall.kernel.quantity import UnitSystem
-from kneewall.kernel.svg import LIMIT, OUTLINE, PAPER, QUIET, SMALL, Drawing
+from kneewall.kernel.svg import LIMIT, QUIET, SMALL, Drawing
 from kneewall.kernel.verdict_list import worst_first
 
 PIECE = 300.0
@@ -50,8 +50,7 @@ def in_words(answer: Answer[CommissioningCheckResult]) -> Phrase:
 
 
 def _draw_legend(drawing: Drawing, y: float) -> float:
-    drawing.line(10, y - 4, 34, y - 4, BAND)
-    drawing.circle(22, y - 4, 3.4, OUTLINE, fill=PAPER)
+    draw_mark(drawing, 10, 22, 34, y - 4)
     drawing.text(40, y, "measured, with its uncertainty", size=SMALL)
     drawing.line(22, y + 4, 22, y + 16, LIMIT)
     drawing.text(40, y + 14, "limit; what is not allowed is hatched", size=SMALL)

@@ -10,7 +10,7 @@ from kneewall.kernel.scale import Axis, shown_in
 from kneewall.kernel.svg import LIMIT, OUTLINE, PAPER, QUIET, SMALL, SUPPLY_COLOUR, THIN, Drawing, Pen
 
 NOT_ALLOWED = Pen(QUIET, 0.8)
-BAND = Pen(SUPPLY_COLOUR, 5.0)
+BAND_HIGH = 7.0
 LEFT, RIGHT, HIGH = 10.0, 350.0, 14.0
 PAIR, HATCH = 26.0, 16.0
 BESIDE = 0.3
@@ -74,11 +74,11 @@ def draw_agreement(drawing: Drawing, check: Check, bands: Sequence[Banded], syst
 
 def _draw_heading(drawing: Drawing, check: Check, figure: str, y: float) -> float:
     """Verdict, name and figure on one line, or on two where they are too long. Returns the baseline of the last."""
-    room = 340.0 - min(width_of(figure, SMALL), 170.0) if figure else 344.0
+    room = 340.0 - width_of(figure, SMALL) if figure else 344.0
     drawing.mark(8, y, check.verdict, check.check, within=344)
     if 16.0 + width_of(f"{check.verdict}: {check.check}", SMALL * BOLDER) > room:
         y += 14.0
-    drawing.text(352, y, figure, size=SMALL, at="end", within=170)
+    drawing.text(352, y, figure, size=SMALL, at="end", within=344)
     return y
 
 
@@ -88,11 +88,15 @@ def _axis(figures: Sequence[float], start: float) -> Axis:
     return Axis(low - room, high + room, start, RIGHT)
 
 
+def draw_mark(drawing: Drawing, low: float, middle: float, high: float, y: float) -> None:
+    """A figure as a ring upon a band as long as its uncertainty."""
+    drawing.rectangle(low, y - BAND_HIGH / 2.0, high - low, BAND_HIGH, THIN, fill=SUPPLY_COLOUR)
+    drawing.circle(middle, y, 3.4, OUTLINE, fill=PAPER)
+
+
 def _draw_band(drawing: Drawing, band: tuple[float, float, float], axis: Axis, y: float) -> None:
     low, middle, high = (axis(figure) for figure in band)
-    drawing.line(low, y, high, y, BAND)
-    drawing.polyline([(low, y - 5), (low, y + 5), (low, y), (high, y), (high, y - 5), (high, y + 5)], THIN)
-    drawing.circle(middle, y, 3.4, OUTLINE, fill=PAPER)
+    draw_mark(drawing, low, middle, high, y)
 
 
 def _draw_limits(drawing: Drawing, limits: Sequence[tuple[float, str]], y: float) -> None:
