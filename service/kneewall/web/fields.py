@@ -147,6 +147,9 @@ def _with_range(says: str, kind: type[Quantity], least: str | None, most: str | 
 
 
 def _one_of(name: str) -> str:
+    """What one item of a list is called: `pipes` has pipes, `attached` has entries."""
     if name.endswith("ies"):
         return f"{name[:-3]}y"
-    return name[:-2] if name.endswith(("ches", "shes", "xes", "sses")) else name.removesuffix("s") or name
+    if not name.endswith("s"):
+        return "entry"
+    return name[:-2] if name.endswith(("ches", "shes", "xes", "sses")) else name[:-1]
