@@ -54,6 +54,7 @@ class Pen:
 OUTLINE = Pen(INK, 1.6)
 THIN = Pen(INK, 0.8)
 GRID = Pen("#c9d3cc", 0.7)
+HATCH = Pen("#84938b", 0.7)
 HIDDEN = Pen(INK, 1.0, "5 3")
 CENTRE = Pen(QUIET, 0.8, "9 3 2 3")
 SUPPLY = Pen(SUPPLY_COLOUR, 2.6)
@@ -134,7 +135,7 @@ class Drawing:
         shift = {"start": 7.0, "middle": 0.0, "end": -7.0}[beside]
         self.text((x1 + x2) / 2.0 + shift, (y1 + y2) / 2.0 + (size * 0.35 if upright else -5.0), label, size=size, at=beside)
 
-    def hatch(self, x: float, y: float, width: float, height: float, *, step: float = 8.0, pen: Pen = GRID) -> None:
+    def hatch(self, x: float, y: float, width: float, height: float, *, step: float = 8.0, pen: Pen = HATCH) -> None:
         """Lines at 45 degrees across a rectangle: solid matter, or a part of a chart that is not allowed."""
         _finite(x + y + width + height)
         if width > 0.0 and height > 0.0:

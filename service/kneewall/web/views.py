@@ -1,5 +1,6 @@
 """Every page as HTML: the templates, filled."""
 
+import re
 from collections import Counter
 from functools import cache
 from pathlib import Path
@@ -24,6 +25,7 @@ from kneewall.web.fields import Field, form_of
 from kneewall.web.nodes import Nodes, by_pointer, patterns
 from kneewall.web.shown import entries_of
 
+_joined_name = re.compile("(?<=[a-z]{3})_(?=[a-z]{3})")
 STANDINGS = {
     "published": "Read in the source or in a quotation of it.",
     "from-memory": "Recalled, not read again for this service.",
@@ -49,7 +51,7 @@ def _templates() -> jinja2.Environment:
 
 def _read(says: str) -> str:
     """Words of the interface as people read them: degrees by their sign, names of fields without their marks."""
-    return says.replace("degF", "°F").replace("degC", "°C").replace("`", "")
+    return _joined_name.sub(" ", says.replace("degF", "°F").replace("degC", "°C").replace("`", ""))
 
 
 def _page(template: str, **content: Any) -> bytes:

@@ -12,7 +12,6 @@ from kneewall.kernel.scale import Axis, Scale, draw_axes, shown_in
 from kneewall.kernel.svg import (
     BODY,
     CENTRE,
-    GRID,
     INK,
     LIMIT,
     OUTLINE,
@@ -133,14 +132,15 @@ def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, result: DuctSiz
     """
     length, rate = shown_in(Dimension, system)[0], shown_in(FrictionRate, system)[0]
     entries: list[tuple[Pen, str]] = []
+    hatched = up.end
     if question.friction_rate is not None:
-        y = up(question.friction_rate.to(rate))
-        drawing.hatch(across.start, up.end, across.end - across.start, y - up.end, pen=GRID)
-        drawing.line(across.start, y, across.end, y, LIMIT)
+        hatched = up(question.friction_rate.to(rate))
+        drawing.hatch(across.start, up.end, across.end - across.start, hatched - up.end)
+        drawing.line(across.start, hatched, across.end, hatched, LIMIT)
         entries.append((LIMIT, Phrase("loss allowed: {}", question.friction_rate).shown(system)))
     if question.velocity_limit is not None:
         x = across(Dimension(result.equivalent_diameter * sqrt(result.velocity / question.velocity_limit)).to(length))
-        drawing.hatch(across.start, up.end, x - across.start, up.start - up.end, step=11.0, pen=GRID)
+        drawing.hatch(across.start, hatched, x - across.start, up.start - hatched)
         drawing.line(x, up.start, x, up.end, VELOCITY_LIMIT)
         entries.append((VELOCITY_LIMIT, Phrase("velocity allowed: {}", question.velocity_limit).shown(system)))
     bottom = drawing.legend(58, up.start + 48, entries, within=286)
