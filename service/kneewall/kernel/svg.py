@@ -212,19 +212,22 @@ def _head(x1: float, y1: float, x2: float, y2: float, pen: Pen) -> str:
 
 def _hatching(x: float, y: float, width: float, height: float, step: float) -> str:
     """Lines at 45 degrees across a rectangle as a path: those that meet a corner's two sides one by one, those between, all alike, as one step repeated."""
-    side, wide = min(width, height), width >= height
-    count, first, last = min(400, int((width + height) / step) + 1), int(side / step) + 1, min(400, int(max(width, height) / step))
+    side, wide = (height, True) if width >= height else (width, False)
+    count = min(400, int((width + height) / step) + 1)
+    first, last = int(side / step) + 1, min(count, int((width if wide else height) / step))
     marks: list[str] = []
+    if last >= first:
+        across = f"{side:.1f}"
+        begin = f"M{x + first * step - height:.1f} {y + height:.1f}" if wide else f"M{x:.1f} {y + first * step:.1f}"
+        back = f"m{step - float(across):.1f} {across}" if wide else f"m-{across} {step + float(across):.1f}"
+        stroke = f"l{across} -{across}"
+        marks.append(begin + stroke + (back + stroke) * (last - first))
     for index in (*range(1, first), *range(max(first, last + 1), count + 1)):
         reach = index * step
-        left, right = max(reach - height, 0.0), min(reach, width)
+        left = reach - height if reach > height else 0.0
+        right = reach if reach < width else width
         if right > left:
             marks.append(f"M{x + left:.1f} {y + reach - left:.1f}L{x + right:.1f} {y + reach - right:.1f}")
-    if last >= first:
-        begin = (x + first * step - height, y + height) if wide else (x, y + first * step)
-        across = f"{side:.1f}"
-        back = f"m{step - float(across):.1f} {across}" if wide else f"m-{across} {step + float(across):.1f}"
-        marks.append(f"M{begin[0]:.1f} {begin[1]:.1f}l{across} -{across}" + f"{back}l{across} -{across}" * (last - first))
     return "".join(marks)
 
 
