@@ -12,6 +12,8 @@ _marks = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "
 _NARROW, _WIDE = frozenset(" .,:;'|!ijltfI()[]/-"), frozenset("mwMW@%&")
 BOLDER = 1.12
 """How much wider bold letters are."""
+SURE_TO_FIT = 0.84
+"""Words fit, whatever their letters, where as many squares of the font size fill no more than this share of the room: 1/(1.05 x 1.12), letters and bold."""
 
 
 def escaped(words: str) -> str:
@@ -43,7 +45,7 @@ _WIDTHS = bytes(round(100 * _width(chr(code))) for code in range(256))
 
 def shortened(words: str, width: float, size: float) -> str:
     """The words, or as many of their letters as fit into `width` and an ellipsis."""
-    if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
+    if width_of(words, size) <= width:
         return words
     room, kept = width - size * _width("…"), 0
     for letter in words:

@@ -23,7 +23,7 @@ from math import hypot, isfinite
 from typing import Literal
 
 from kneewall.kernel.answer import Verdict
-from kneewall.kernel.lettering import BOLDER, escaped, shortened, wrapped
+from kneewall.kernel.lettering import BOLDER, SURE_TO_FIT, escaped, shortened, wrapped
 
 WIDTH = 360.0
 SMALL, BODY, LARGE = 10.5, 12.0, 15.0
@@ -105,8 +105,9 @@ class Drawing:
     ) -> None:
         """One line of words on the baseline `y`, cut with an ellipsis where it would be longer than `within`. A halo keeps it legible over lines."""
         _finite(x + y)
-        told = escaped(shortened(words, within, size * BOLDER if bold else size))
-        self._parts.append(f'<text x="{x:.1f}" y="{y:.1f}" {_letters(size, at, colour, bold)}>{told}</text>')
+        if len(words) * size > within * SURE_TO_FIT:
+            words = shortened(words, within, size * BOLDER if bold else size)
+        self._parts.append(f'<text x="{x:.1f}" y="{y:.1f}" {_letters(size, at, colour, bold)}>{escaped(words)}</text>')
 
     def note(self, x: float, y: float, words: str, width: float, *, size: float = SMALL, colour: str = INK) -> float:
         """Words broken into lines of at most `width`, the first on the baseline `y`. Returns the baseline after the last."""

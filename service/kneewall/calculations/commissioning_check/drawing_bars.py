@@ -95,8 +95,7 @@ def draw_mark(drawing: Drawing, low: float, middle: float, high: float, y: float
 
 
 def _draw_band(drawing: Drawing, band: tuple[float, float, float], axis: Axis, y: float) -> None:
-    low, middle, high = (axis(figure) for figure in band)
-    draw_mark(drawing, low, middle, high, y)
+    draw_mark(drawing, axis(band[0]), axis(band[1]), axis(band[2]), y)
 
 
 def _draw_limits(drawing: Drawing, limits: Sequence[tuple[float, str]], y: float) -> None:
