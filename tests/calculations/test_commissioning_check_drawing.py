@@ -8,7 +8,7 @@ import pytest
 
 from kneewall.catalogue import all_calculations
 from tests.asking import answer
-from tests.drawn import SVG, SYSTEMS, assert_sound, corners, draw_varied, drawn, texts
+from tests.drawn import SVG, SYSTEMS, assert_sound, draw_varied, drawn, texts
 
 NAME = "commissioning-check"
 EXAMPLES: dict[str, dict[str, Any]] = {one.name: one.question for one in all_calculations()[NAME].examples}
@@ -21,6 +21,12 @@ def metered(airflow: str, width: str = "50 cfm") -> dict[str, Any]:
     return {"air_side": {"airflow": airflow, "uncertainty": {"airflow": share}}, "design": {"airflow": "1000 cfm", "airflow_tolerance": 0.1}}
 
 
+def bands(root: ElementTree.Element) -> list[tuple[float, tuple[float, float]]]:
+    """The height and the two ends of every filled band."""
+    filled = [one.attrib for one in root.iter(f"{SVG}rect") if one.attrib["fill"] == "#0d5c63"]
+    return [(float(one["y"]), (float(one["x"]), float(one["x"]) + float(one["width"]))) for one in filled]
+
+
 def bar(root: ElementTree.Element, name: str) -> dict[str, Any]:
     """The bar below a heading: its box, the band's two ends and middle, and its limits, left to right."""
     heading = next(one for one in root.iter(f"{SVG}text") if str(one.text).endswith(f": {name}"))
@@ -30,10 +36,10 @@ def bar(root: ElementTree.Element, name: str) -> dict[str, Any]:
         return y < float(one.attrib[key]) < y + 34.0
 
     box = next(one for one in root.iter(f"{SVG}rect") if "x" in one.attrib and near(one, "y"))
-    whiskers = next(corners(one) for one in root.iter(f"{SVG}polyline") if len(corners(one)) == 6 and y < corners(one)[0][1] < y + 34.0)
+    low, high = next(band for at, band in bands(root) if y < at < y + 34.0)
     middle = next(float(one.attrib["cx"]) for one in root.iter(f"{SVG}circle") if near(one, "cy") and one.attrib["r"] == "3.4")
     limits = sorted(float(one.attrib["x1"]) for one in root.iter(f"{SVG}line") if near(one, "y1") and one.attrib.get("stroke-dasharray") == "2 3")
-    return {"left": float(box.attrib["x"]), "low": whiskers[0][0], "middle": middle, "high": whiskers[-1][0], "limits": limits}
+    return {"left": float(box.attrib["x"]), "low": low, "middle": middle, "high": high, "limits": limits}
 
 
 @pytest.mark.parametrize(("airflow", "width"), [("1000 cfm", "50 cfm"), ("930 cfm", "80 cfm"), ("700 cfm", "20 cfm"), ("1500 cfm", "150 cfm")])
@@ -86,8 +92,7 @@ def test_two_ways_to_one_figure_share_a_scale() -> None:
     root, found = drawn(NAME, MEETS_ALL), answer(NAME, MEETS_ALL)["result"]["airflow"]
     flows = {one["by"]: (one["airflow"]["value"], one["uncertainty"]["value"]) for one in found["estimates"]}
     heading = next(float(one.attrib["y"]) for one in root.iter(f"{SVG}text") if str(one.text) == "meets: airflow by the water's heat")
-    pair = [corners(one) for one in root.iter(f"{SVG}polyline") if len(corners(one)) == 6 and heading < corners(one)[0][1] < heading + 60.0]
-    (low_1, high_1), (low_2, high_2) = ((points[0][0], points[-1][0]) for points in pair)
+    (low_1, high_1), (low_2, high_2) = (band for at, band in bands(root) if heading < at < heading + 60.0)
     (table, table_width), (water, water_width) = flows["blower-table"], flows["water-heat"]
     per_cfm = (high_1 - low_1) / (2.0 * table_width)
     assert (high_2 - low_2) == pytest.approx(2.0 * water_width * per_cfm, abs=0.4)

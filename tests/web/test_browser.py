@@ -51,7 +51,7 @@ def test_filled_in_and_answered(visit: Visit, width: int) -> None:
     page.wait_for_selector(".answer")
     answer = page.locator(".answer")
     assert "7 in" in answer.inner_text()
-    assert answer.locator("h3").all_inner_texts() == ["Checks", "Values", "Rules applied", "Cautions", "Working"]
+    assert answer.locator("h3").all_inner_texts() == ["Checks", "Values", "Cautions", "Rules applied", "Working"]
     assert "within the 700 fpm" in answer.inner_text()
     drawing = answer.locator("figure svg")
     assert drawing.bounding_box()["width"] <= width

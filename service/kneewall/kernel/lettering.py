@@ -6,23 +6,27 @@ There is no font to measure, so widths are estimated a little too wide rather th
 import re
 
 _not_in_xml = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
-_special = re.compile("[&<>\"']")
+_plain = re.compile("[ !#-%(-;=?-~\u00a0-\u2fff]*").fullmatch
+_before_unit = re.compile(r"(?<=[0-9]) (?=\S{1,6}(?: |$))")
 _marks = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;", "\t": " ", "\n": " ", "\r": " "})
 _NARROW, _WIDE = frozenset(" .,:;'|!ijltfI()[]/-"), frozenset("mwMW@%&")
 BOLDER = 1.12
 """How much wider bold letters are."""
+SURE_TO_FIT = 0.84
+"""Words fit, whatever their letters, where as many squares of the font size fill no more than this share of the room: 1/(1.05 x 1.12), letters and bold."""
 
 
 def escaped(words: str) -> str:
     """Any text as XML text or attribute value; characters that XML cannot hold become a replacement mark."""
-    if words.isascii() and words.isprintable():
-        return words.translate(_marks) if _special.search(words) else words
-    return _not_in_xml.sub("�", words).translate(_marks)
+    return words if _plain(words) else _not_in_xml.sub("�", words).translate(_marks)
 
 
 def width_of(words: str, size: float) -> float:
     """About how wide the words are at a font size, in units of the drawing."""
-    return size * sum(map(_WIDTHS.__getitem__, words))
+    try:
+        return size * 0.01 * sum(words.encode("latin-1").translate(_WIDTHS))
+    except UnicodeEncodeError:
+        return size * sum(map(_width, words))
 
 
 def _width(letter: str) -> float:
@@ -35,24 +39,17 @@ def _width(letter: str) -> float:
     return 0.69 if letter.isupper() else 0.61
 
 
-class _Widths(dict[str, float]):
-    """The widths of the letters that are written most; any other is worked out each time, so that the table never grows."""
-
-    def __missing__(self, letter: str) -> float:
-        return _width(letter)
-
-
-_WIDTHS = _Widths({letter: _width(letter) for letter in map(chr, range(32, 256))})
-_SPACE = _width(" ")
+_WIDTHS = bytes(round(100 * _width(chr(code))) for code in range(256))
+"""The width of every letter of Latin 1 in hundredths of the font size."""
 
 
 def shortened(words: str, width: float, size: float) -> str:
     """The words, or as many of their letters as fit into `width` and an ellipsis."""
-    if len(words) * size <= width * 0.95 or width_of(words, size) <= width:
+    if width_of(words, size) <= width:
         return words
-    room, kept = width - size * _WIDTHS["…"], 0
+    room, kept = width - size * _width("…"), 0
     for letter in words:
-        room -= size * _WIDTHS[letter]
+        room -= size * _width(letter)
         if room < 0:
             break
         kept += 1
@@ -60,15 +57,16 @@ def shortened(words: str, width: float, size: float) -> str:
 
 
 def wrapped(words: str, width: float, size: float) -> list[str]:
-    """The words broken into lines that fit into `width`; a single word that does not fit is cut."""
+    """The words broken into lines that fit into `width`, a figure kept with its unit; a single word that does not fit is cut."""
     lines: list[str] = []
-    room = -1.0
-    for word in words.split():
+    space, room = width_of(" ", size), -1.0
+    found = _before_unit.sub("\u00a0", " ".join(words.split()))
+    for word in found.split(" ") if found else ():
         wide = width_of(word, size)
-        if lines and wide + _SPACE * size <= room:
+        if wide + space <= room:
             lines[-1] = f"{lines[-1]} {word}"
-            room -= wide + _SPACE * size
+            room -= wide + space
         else:
             lines.append(word if wide <= width else shortened(word, width, size))
             room = width - wide
-    return lines
+    return [line.replace("\u00a0", " ") for line in lines]

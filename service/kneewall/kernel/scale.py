@@ -40,7 +40,7 @@ class Scale:
         return length * self.factor
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Axis:
     """Figures of one unit along a line of the drawing, evenly or by powers of ten. `low` and `high` are plain numbers in the unit shown."""
 

@@ -1,6 +1,6 @@
 """A whole job on one page: the attic in section, the parts with their verdicts, the clashes between them, and the order of work."""
 
-from kneewall.kernel.answer import Answer, Verdict
+from kneewall.kernel.answer import Answer
 from kneewall.kernel.lettering import BOLDER, width_of
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import UnitSystem
@@ -8,7 +8,7 @@ from kneewall.kernel.svg import LARGE, PAPER, QUIET, SMALL, THIN, Drawing
 from kneewall.retrofit.drawing_parts import draw_clashes, draw_parts, verdicts_of_parts
 from kneewall.retrofit.drawing_section import draw_section
 from kneewall.retrofit.messages import RetrofitCheckQuestion
-from kneewall.retrofit.results import RetrofitCheckResult, Stage
+from kneewall.retrofit.results import RetrofitCheckResult
 
 
 def draw(question: RetrofitCheckQuestion, answer: Answer[RetrofitCheckResult], system: UnitSystem) -> str:
@@ -21,8 +21,11 @@ def draw(question: RetrofitCheckQuestion, answer: Answer[RetrofitCheckResult], s
     if result.first:
         y = drawing.note(24, y, result.first[0].says.shown(system), 326) + 2.0
     y = draw_section(drawing, question, result, system, y + 2.0)
+    drawing.cut(y)
     y = draw_parts(drawing, answer, y + 14.0)
+    drawing.cut(y)
     y = draw_clashes(drawing, result, system, y + 12.0)
+    drawing.cut(y)
     drawing.height = _draw_order(drawing, answer, y + 12.0)
     return drawing.svg()
 
@@ -45,9 +48,11 @@ def in_words(answer: Answer[RetrofitCheckResult]) -> Phrase:
 
 
 def _draw_order(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float) -> float:
-    """The stages as a chain, each with what can harm there; a stage whose part fails is held up."""
+    """The stages as a chain, each with what can harm there; a stage whose part fails or whose material did not come is held up."""
     verdicts = verdicts_of_parts(answer)
     drawing.text(8, y + 4, "Order of work", bold=True)
+    drawing.text(352, y + 4, "hazards", size=SMALL, at="end", colour=QUIET)
+    stopped = {line.stops for line in answer.result.delivery or ()}
     y += 22.0
     stages = answer.result.order_of_work
     drawing.line(16, y - 3, 16, y - 3 + 20.0 * (len(stages) - 1), THIN)
@@ -55,14 +60,10 @@ def _draw_order(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float)
         drawing.circle(16, y - 3, 9.5, THIN, fill=PAPER)
         drawing.text(16, y + 0.5, str(number), size=SMALL, at="middle", bold=True)
         drawing.text(31, y + 0.5, stage.stage, size=SMALL, bold=True, within=200)
-        if _failing(stage, verdicts):
+        if stage.stage in stopped or any(verdicts.get(part) == "fails" for part in stage.parts):
             drawing.mark(234, y + 0.5, "fails", "settle first", within=120)
         else:
             room = 352.0 - 38.0 - width_of(stage.stage, SMALL * BOLDER)
             drawing.text(352, y + 0.5, ", ".join(stage.hazards), size=SMALL, at="end", colour=QUIET, within=room)
         y += 20.0
     return y - 4.0
-
-
-def _failing(stage: Stage, verdicts: dict[str, Verdict]) -> bool:
-    return any(verdicts.get(part) == "fails" for part in stage.parts)

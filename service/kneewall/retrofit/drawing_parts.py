@@ -30,7 +30,8 @@ def draw_parts(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float) 
     edge = 352.0 - lane * len(clashes)
     if clashes:
         drawing.text(edge - 6, y + 4, "clash", size=SMALL, at="end", colour=QUIET)
-    heads, y = y, y + 26.0
+    drawing.text(8, y + 18, "worst verdict, and how many checks have it", size=SMALL, colour=QUIET, within=edge - 14)
+    heads, y = y, y + 38.0
     rows: dict[str, float] = {}
     for part, verdict in verdicts.items():
         rows[part] = y - 4.0

@@ -37,7 +37,7 @@ class Field:
     @property
     def title(self) -> str:
         """The name as people read it."""
-        words = self.name.replace("_", " ")
+        words = self.name.replace("_", " ").replace("-", " ")
         return words[:1].upper() + words[1:]
 
     @property
@@ -72,7 +72,7 @@ def _form_of(question: type) -> Field:
 def _field(path: str, name: str, described: inspect.Type, hint: Any, required: bool = True, default: object = None) -> Field:
     """A field from its described type and its annotation (which alone keeps the order of choices)."""
     base, meta, optional = _opened(described)
-    says, ends = str(meta.get("description", "")), (meta.get("x-least"), meta.get("x-most"))
+    says, ends = _beside(name, str(meta.get("description", ""))), (meta.get("x-least"), meta.get("x-most"))
     known: dict[str, Any] = {"path": path, "name": name, "says": says, "required": required}
     if isinstance(base, inspect.CustomType) and issubclass(base.cls, Quantity):
         known["says"] = _with_range(says, base.cls, *ends)
@@ -98,6 +98,11 @@ def _field(path: str, name: str, described: inspect.Type, hint: Any, required: b
         count = _field(f"{path}/*", "count", base.value_type, hint)
         return Field(kind="counts", fields=(key, count), longest=base.max_length, **known)
     return Field(kind="written-out", **known)
+
+
+def _beside(name: str, says: str) -> str:
+    """A description, unless it only says the name again."""
+    return "" if says.lower() == name.replace("_", " ") else says
 
 
 def _opened(described: inspect.Type) -> tuple[inspect.Type, dict[str, Any], bool]:
@@ -147,6 +152,9 @@ def _with_range(says: str, kind: type[Quantity], least: str | None, most: str | 
 
 
 def _one_of(name: str) -> str:
+    """What one item of a list is called: `pipes` has pipes, `attached` has entries."""
     if name.endswith("ies"):
         return f"{name[:-3]}y"
-    return name[:-2] if name.endswith(("ches", "shes", "xes", "sses")) else name.removesuffix("s") or name
+    if not name.endswith("s"):
+        return "entry"
+    return name[:-2] if name.endswith(("ches", "shes", "xes", "sses")) else name[:-1]

@@ -31,7 +31,11 @@ def page_routes(calculations: Mapping[str, AnyCalculation], openapi: bytes) -> l
     """Every route that people visit with a browser."""
     document = msgspec.json.decode(openapi)
     known = list(calculations.values())
-    frozen = [Document("/", "The calculations", index_page(known), PAGE), Document("/docs", "For programs", docs_page(known, document), PAGE)]
+    combining_first = sorted(known, key=lambda one: (one.question.__module__.startswith("kneewall.calculations"), one.title))
+    frozen = [
+        Document("/", "The calculations", index_page(combining_first), PAGE),
+        Document("/docs", "For programs", docs_page(known, document), PAGE),
+    ]
     frozen += [Document(f"/docs/{one.name}", one.title, doc_page(one, document), PAGE) for one in known]
     folder = Path(__file__).parent / "static"
     frozen += [Document(f"/static/{name}", name, (folder / name).read_bytes(), media) for name, media in STATIC.items()]

@@ -10,6 +10,9 @@ from kneewall.kernel.answer import Answer, Figured
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity, UnitSystem, number_shown
 
+SENTENCE = 60
+"""Longer texts than this are read as sentences, not as figures."""
+
 
 @dataclass(frozen=True)
 class Entry:
@@ -22,6 +25,11 @@ class Entry:
     columns: list[tuple[str, str]] = field(default_factory=list)
     """Title and, where a whole column has one, unit."""
     rows: list[list[str]] = field(default_factory=list)
+
+    @property
+    def prose(self) -> bool:
+        """Whether there are sentences in it, which need the width of the page."""
+        return len(self.text) > SENTENCE or any(len(cell) > SENTENCE for row in self.rows for cell in row)
 
 
 def entries_of(found: object, system: UnitSystem) -> list[Entry]:

@@ -1,5 +1,7 @@
 """Every page as HTML: the templates, filled."""
 
+import re
+from collections import Counter
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -14,13 +16,16 @@ from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.phrase import figure_shown
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.refusal import Fault
-from kneewall.kernel.rule import Rule
+from kneewall.kernel.rule import COMMON_PRACTICE, Rule
 from kneewall.kernel.schema import Schema
+from kneewall.kernel.svg import in_pieces
 from kneewall.kernel.table import Table
+from kneewall.kernel.verdict_list import worst_first
 from kneewall.web.fields import Field, form_of
 from kneewall.web.nodes import Nodes, by_pointer, patterns
 from kneewall.web.shown import entries_of
 
+_joined_name = re.compile("(?<=[a-z]{3})_(?=[a-z]{3})")
 STANDINGS = {
     "published": "Read in the source or in a quotation of it.",
     "from-memory": "Recalled, not read again for this service.",
@@ -39,8 +44,14 @@ BETWEENS = {
 def _templates() -> jinja2.Environment:
     loader = jinja2.FileSystemLoader(Path(__file__).parent / "templates")
     found = jinja2.Environment(loader=loader, autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined)
-    found.globals.update(version=VERSION, rulebook=RULEBOOK, standings=STANDINGS, betweens=BETWEENS)
+    found.globals.update(version=VERSION, rulebook=RULEBOOK, standings=STANDINGS, betweens=BETWEENS, no_source=COMMON_PRACTICE.title)
+    found.filters["read"] = _read
     return found
+
+
+def _read(says: str) -> str:
+    """Words of the interface as people read them: degrees by their sign, names of fields without their marks."""
+    return _joined_name.sub(" ", says.replace("degF", "°F").replace("degC", "°C").replace("`", ""))
 
 
 def _page(template: str, **content: Any) -> bytes:
@@ -87,8 +98,10 @@ def _patterns(form: Field, system: UnitSystem) -> Markup:
 
 def answered(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> dict[str, Any]:
     """An answer as the pages show it."""
+    checks = worst_first(answer.checks)
     return {
-        "checks": [{"check": one.check, "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in answer.checks],
+        "tally": Counter([one.verdict for one in checks]),
+        "checks": [{"check": one.check, "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in checks],
         "drawing": _drawing(calculation, question, answer, system),
         "result": entries_of(answer.result, system),
         "rules": answer.rules,
@@ -102,14 +115,14 @@ def _line(line: WorkingLine, system: UnitSystem) -> dict[str, str]:
     return {"step": line.step, "formula": line.formula, "rule": line.rule or "", **shown}
 
 
-def _drawing(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> Markup:
-    """The drawing, ready for a page: the kit has escaped every text in it. Nothing where none can be drawn; the answer stands without it."""
+def _drawing(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> list[Markup]:
+    """The drawing in pieces, ready for a page: the kit has escaped every text in it. Nothing where none can be drawn; the answer stands without it."""
     if calculation.drawing is None:
-        return Markup("")
+        return []
     try:
-        return Markup(calculation.drawing(question, answer, system))
+        return [Markup(piece) for piece in in_pieces(calculation.drawing(question, answer, system))]
     except ArithmeticError:
-        return Markup("")
+        return []
 
 
 def sheet_page(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> bytes:

@@ -2,14 +2,17 @@
 
 from kneewall.calculations.commissioning_check.answered import CommissioningCheckResult
 from kneewall.calculations.commissioning_check.banded import Banded
-from kneewall.calculations.commissioning_check.drawing_bars import BAND, draw_agreement, draw_bar
+from kneewall.calculations.commissioning_check.drawing_bars import draw_agreement, draw_bar, draw_mark
 from kneewall.calculations.commissioning_check.messages import CommissioningCheckQuestion
 from kneewall.kernel.answer import Answer, Check, Verdict
 from kneewall.kernel.lettering import BOLDER, width_of
 from kneewall.kernel.phrase import Phrase, figure_shown
 from kneewall.kernel.quantity import UnitSystem
-from kneewall.kernel.svg import LIMIT, OUTLINE, PAPER, QUIET, SMALL, Drawing
+from kneewall.kernel.svg import LIMIT, QUIET, SMALL, Drawing
+from kneewall.kernel.verdict_list import worst_first
 
+PIECE = 300.0
+"""How much of the drawing stands together before a page may end."""
 WORDS: dict[Verdict, str] = {"fails": "fail", "watch": "to be watched", "refer": "for others to decide", "meets": "meet"}
 
 
@@ -21,7 +24,11 @@ def draw(question: CommissioningCheckQuestion, answer: Answer[CommissioningCheck
     drawing.text(8, 34, ", ".join(f"{count} {WORDS[verdict]}" for verdict, count in counted.items() if count), size=SMALL, colour=QUIET, within=344)
     y = _draw_legend(drawing, 54.0) + 18.0
     plain: list[Check] = []
-    for check in answer.checks:
+    top = 0.0
+    for check in worst_first(answer.checks):
+        if y > top + PIECE:
+            top = y - 12.0
+            drawing.cut(top)
         bands = [figure for figure in check.says.figures if isinstance(figure, Banded)]
         if len(bands) == 1:
             y = draw_bar(drawing, check, bands[0], system, y)
@@ -43,14 +50,12 @@ def in_words(answer: Answer[CommissioningCheckResult]) -> Phrase:
 
 
 def _draw_legend(drawing: Drawing, y: float) -> float:
-    drawing.line(10, y - 4, 34, y - 4, BAND)
-    drawing.circle(22, y - 4, 3.4, OUTLINE, fill=PAPER)
+    draw_mark(drawing, 10, 22, 34, y - 4)
     drawing.text(40, y, "measured, with its uncertainty", size=SMALL)
-    drawing.line(238, y - 10, 238, y + 2, LIMIT)
-    drawing.text(245, y, "limit; hatched: not", size=SMALL, within=110)
-    drawing.text(245, y + 13, "allowed", size=SMALL)
-    drawing.text(40, y + 13, "Each bar has a scale of its own.", size=SMALL, colour=QUIET)
-    return y + 13.0
+    drawing.line(22, y + 4, 22, y + 16, LIMIT)
+    drawing.text(40, y + 14, "limit; what is not allowed is hatched", size=SMALL)
+    drawing.text(40, y + 28, "Each bar has a scale of its own.", size=SMALL, colour=QUIET)
+    return y + 28.0
 
 
 def _draw_plain(drawing: Drawing, checks: list[Check], system: UnitSystem, y: float) -> float:

@@ -10,7 +10,7 @@ from kneewall.kernel.scale import Axis, shown_in
 from kneewall.kernel.svg import LIMIT, OUTLINE, PAPER, QUIET, SMALL, SUPPLY_COLOUR, THIN, Drawing, Pen
 
 NOT_ALLOWED = Pen(QUIET, 0.8)
-BAND = Pen(SUPPLY_COLOUR, 5.0)
+BAND_HIGH = 7.0
 LEFT, RIGHT, HIGH = 10.0, 350.0, 14.0
 PAIR, HATCH = 26.0, 16.0
 BESIDE = 0.3
@@ -28,28 +28,32 @@ def ends(band: Banded, system: UnitSystem) -> tuple[float, float, float]:
 
 def draw_bar(drawing: Drawing, check: Check, band: Banded, system: UnitSystem, y: float) -> float:
     """A figure against the limits its whole band is held to. Returns where the next may begin."""
-    kind = type(band.figures[0])
-    assert issubclass(kind, Quantity)
-    least, most = (None if limit is None else kind(limit) for limit in (band.least, band.most))
-    beside = check.limit if least is None and most is None and type(check.limit) is kind else None
     y = _draw_heading(drawing, check, band.shown(system), y)
-    limits = [limit for limit in (least, most, beside) if isinstance(limit, Quantity)]
-    unit = shown_in(kind, system)[0]
-    reach, at = ends(band, system), [limit.to(unit) for limit in limits]
-    axis = _axis([*reach, *at], LEFT)
-    places = [axis(figure) for figure in at]
+    reach, limits = ends(band, system), _limits(check, band, system)
+    axis = _axis([*reach, *(figure for figure, _ in limits)], LEFT)
+    placed = [(axis(figure), words) for figure, words in limits]
     top = y + 7.0
     drawing.rectangle(LEFT, top, RIGHT - LEFT, HIGH, THIN, fill=PAPER)
-    if least is not None:
-        drawing.hatch(LEFT, top, places[0] - LEFT, HIGH, step=HATCH, pen=NOT_ALLOWED)
-    if most is not None:
-        drawing.hatch(places[-1], top, RIGHT - places[-1], HIGH, step=HATCH, pen=NOT_ALLOWED)
-    for x in places:
-        drawing.line(x, top - 3, x, top + HIGH + 4, LIMIT)
+    if band.least is not None:
+        drawing.hatch(LEFT, top, placed[0][0] - LEFT, HIGH, step=HATCH, pen=NOT_ALLOWED)
+    if band.most is not None:
+        drawing.hatch(placed[-1][0], top, RIGHT - placed[-1][0], HIGH, step=HATCH, pen=NOT_ALLOWED)
+    for x, _ in placed:
+        drawing.line(x, top - 3, x, top + HIGH + 2, LIMIT)
     _draw_band(drawing, reach, axis, top + HIGH / 2.0)
-    words = [("at least " if limit is least else "at most " if limit is most else "against ") + limit.shown(system) for limit in limits]
-    _draw_limits(drawing, list(zip(places, words, strict=True)), top + HIGH + 14.0)
+    _draw_limits(drawing, placed, top + HIGH + 14.0)
     return y + (55.0 if limits else 42.0)
+
+
+def _limits(check: Check, band: Banded, system: UnitSystem) -> list[tuple[float, str]]:
+    """What the whole band is held to, or else what it is held against: the number in the reader's unit and its words, the lower first."""
+    kind = type(band.figures[0])
+    assert issubclass(kind, Quantity)
+    found = [(kind(limit), words) for limit, words in ((band.least, "at least"), (band.most, "at most")) if limit is not None]
+    if not found and isinstance(check.limit, kind):
+        found = [(check.limit, "against")]
+    unit = shown_in(kind, system)[0]
+    return [(limit.to(unit), f"{words} {limit.shown(system)}") for limit, words in found]
 
 
 def draw_agreement(drawing: Drawing, check: Check, bands: Sequence[Banded], system: UnitSystem, y: float) -> float:
@@ -70,11 +74,11 @@ def draw_agreement(drawing: Drawing, check: Check, bands: Sequence[Banded], syst
 
 def _draw_heading(drawing: Drawing, check: Check, figure: str, y: float) -> float:
     """Verdict, name and figure on one line, or on two where they are too long. Returns the baseline of the last."""
-    room = 340.0 - min(width_of(figure, SMALL), 170.0) if figure else 344.0
+    room = 340.0 - width_of(figure, SMALL) if figure else 344.0
     drawing.mark(8, y, check.verdict, check.check, within=344)
     if 16.0 + width_of(f"{check.verdict}: {check.check}", SMALL * BOLDER) > room:
         y += 14.0
-    drawing.text(352, y, figure, size=SMALL, at="end", within=170)
+    drawing.text(352, y, figure, size=SMALL, at="end", within=344)
     return y
 
 
@@ -84,11 +88,14 @@ def _axis(figures: Sequence[float], start: float) -> Axis:
     return Axis(low - room, high + room, start, RIGHT)
 
 
-def _draw_band(drawing: Drawing, band: tuple[float, float, float], axis: Axis, y: float) -> None:
-    low, middle, high = (axis(figure) for figure in band)
-    drawing.line(low, y, high, y, BAND)
-    drawing.polyline([(low, y - 5), (low, y + 5), (low, y), (high, y), (high, y - 5), (high, y + 5)], THIN)
+def draw_mark(drawing: Drawing, low: float, middle: float, high: float, y: float) -> None:
+    """A figure as a ring upon a band as long as its uncertainty."""
+    drawing.rectangle(low, y - BAND_HIGH / 2.0, high - low, BAND_HIGH, THIN, fill=SUPPLY_COLOUR)
     drawing.circle(middle, y, 3.4, OUTLINE, fill=PAPER)
+
+
+def _draw_band(drawing: Drawing, band: tuple[float, float, float], axis: Axis, y: float) -> None:
+    draw_mark(drawing, axis(band[0]), axis(band[1]), axis(band[2]), y)
 
 
 def _draw_limits(drawing: Drawing, limits: Sequence[tuple[float, str]], y: float) -> None:

@@ -17,9 +17,11 @@ def draw(question: CondensateDrainQuestion, answer: Answer[CondensateDrainResult
     result = answer.result
     drawing = Drawing("Condensate trap and drain", _says(question, result).shown(system), 0.0)
     y = draw_trap(drawing, 20.0, question, result, system)
+    drawing.cut(y)
     y = draw_fall(drawing, y + 18.0, question, result, system)
     auxiliary = question.auxiliary_pan
     if auxiliary is not None and auxiliary.pan is not None:
+        drawing.cut(y)
         y = draw_pan(drawing, y + 18.0, auxiliary, auxiliary.pan, trap_drawn(question, result), result, system)
     drawing.height = draw_verdicts(drawing, y + 14.0, answer.checks) + 2.0
     return drawing.svg()

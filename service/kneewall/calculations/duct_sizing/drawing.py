@@ -12,7 +12,6 @@ from kneewall.kernel.scale import Axis, Scale, draw_axes, shown_in
 from kneewall.kernel.svg import (
     BODY,
     CENTRE,
-    GRID,
     INK,
     LIMIT,
     OUTLINE,
@@ -31,17 +30,18 @@ from kneewall.physics.ducts import DuctSize
 
 BAND = Pen(INK, 1.4)
 VELOCITY_LIMIT = Pen("#7a1f4b", 1.4, "7 3 1 3")
-CURVE_POINTS = 24
+CURVE_POINTS, CHART_HIGH = 24, 190.0
+SECTION_BOTTOM = 128.0
 
 
 def draw(question: DuctSizingQuestion, answer: Answer[DuctSizingResult], system: UnitSystem) -> str:
     """The drawing of an answer, as SVG."""
     size = named(answer.result.size, system)
     says = Phrase("{} of air in a duct of {} move at {} and lose {}.", question.airflow, size, answer.result.velocity, answer.result.friction_rate)
-    drawing = Drawing(f"Duct of {size}", says.shown(system), 452.0)
+    drawing = Drawing(f"Duct of {size}", says.shown(system), 0.0)
     _draw_section(drawing, answer.result, system)
-    _draw_facts(drawing, question, answer, system)
-    _draw_chart(drawing, question, answer.result, system)
+    bottom = max(_draw_facts(drawing, question, answer, system), SECTION_BOTTOM)
+    _draw_chart(drawing, question, answer.result, system, bottom + 34.0)
     return drawing.svg()
 
 
@@ -69,20 +69,21 @@ def _draw_section(drawing: Drawing, result: DuctSizingResult, system: UnitSystem
         drawing.dimension(x - 12, y, x - 12, y + height, up.shown(system), beside="end")
 
 
-def _draw_facts(drawing: Drawing, question: DuctSizingQuestion, answer: Answer[DuctSizingResult], system: UnitSystem) -> None:
-    """The figures that people read first, and the verdicts."""
+def _draw_facts(drawing: Drawing, question: DuctSizingQuestion, answer: Answer[DuctSizingResult], system: UnitSystem) -> float:
+    """The figures that people read first, and the verdicts. Returns the lowest place."""
     result, y = answer.result, 30.0
     for words, figure in (("air", question.airflow), ("velocity", result.velocity), ("loss", result.friction_rate)):
         drawing.text(154, y, words, size=SMALL, colour=QUIET)
-        drawing.text(198, y, figure.shown(system), size=BODY, bold=True, within=162)
+        drawing.text(204, y, figure.shown(system), size=BODY, bold=True, within=154)
         y += 18.0
     y += 4.0
     for check in answer.checks[:4]:
         drawing.mark(154, y, check.verdict, check.check, within=180)
         y += 17.0
+    return y - 13.0
 
 
-def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizingResult, system: UnitSystem) -> None:
+def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizingResult, system: UnitSystem, top: float) -> None:
     """Loss by diameter at this flow of air: the curve, the limits, the chosen size and its neighbours."""
     length, length_shown = shown_in(Dimension, system)
     rate, rate_shown = shown_in(FrictionRate, system)
@@ -97,7 +98,7 @@ def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizi
     wide = [*offered_at, result.exact_diameter or result.equivalent_diameter]
     first, last = 0.8 * min(wide), 1.18 * max(wide)
     across = Axis(Dimension(first).to(length), Dimension(last).to(length), 58.0, 344.0)
-    up = Axis(loss(last) * 0.8, loss(first) * 1.15, 392.0, 202.0, powers=True)
+    up = Axis(loss(last) * 0.8, loss(first) * 1.15, top + CHART_HIGH, top, powers=True)
     _draw_limits(drawing, question, result, across, up, system)
     draw_axes(drawing, across, up, (f"round diameter of equal loss, {length_shown}", f"loss of {question.airflow.shown(system)}, {rate_shown}"))
     steps = [first + (last - first) * index / (CURVE_POINTS - 1) for index in range(CURVE_POINTS)]
@@ -111,9 +112,17 @@ def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizi
             drawing.line(x, y + 6, x, up.start, THIN)
             words = named(size, system)
             if x + 10 + width_of(words, BODY * BOLDER) < across.end:
-                drawing.text(x + 10, y - 8, words, bold=True)
+                drawing.text(x + 10, _clear_of_limit(y - 8, question, up, rate), words, bold=True)
             else:
                 drawing.text(x - 8, y + 18, words, bold=True, at="end", within=x - across.start)
+
+
+def _clear_of_limit(baseline: float, question: DuctSizingQuestion, up: Axis, rate: str) -> float:
+    """A baseline near the chosen size, moved up where the line of the loss allowed would run through the words."""
+    if question.friction_rate is None:
+        return baseline
+    limit = up(question.friction_rate.to(rate))
+    return limit - 5.0 if baseline - BODY - 1.0 < limit < baseline + 3.0 else baseline
 
 
 def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizingResult, across: Axis, up: Axis, system: UnitSystem) -> None:
@@ -123,14 +132,15 @@ def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, result: DuctSiz
     """
     length, rate = shown_in(Dimension, system)[0], shown_in(FrictionRate, system)[0]
     entries: list[tuple[Pen, str]] = []
+    hatched = up.end
     if question.friction_rate is not None:
-        y = up(question.friction_rate.to(rate))
-        drawing.hatch(across.start, up.end, across.end - across.start, y - up.end, pen=GRID)
-        drawing.line(across.start, y, across.end, y, LIMIT)
+        hatched = up(question.friction_rate.to(rate))
+        drawing.hatch(across.start, up.end, across.end - across.start, hatched - up.end)
+        drawing.line(across.start, hatched, across.end, hatched, LIMIT)
         entries.append((LIMIT, Phrase("loss allowed: {}", question.friction_rate).shown(system)))
     if question.velocity_limit is not None:
         x = across(Dimension(result.equivalent_diameter * sqrt(result.velocity / question.velocity_limit)).to(length))
-        drawing.hatch(across.start, up.end, x - across.start, up.start - up.end, step=11.0, pen=GRID)
+        drawing.hatch(across.start, hatched, x - across.start, up.start - hatched)
         drawing.line(x, up.start, x, up.end, VELOCITY_LIMIT)
         entries.append((VELOCITY_LIMIT, Phrase("velocity allowed: {}", question.velocity_limit).shown(system)))
     bottom = drawing.legend(58, up.start + 48, entries, within=286)

@@ -15,8 +15,10 @@ def draw(question: DuctSystemQuestion, answer: Answer[DuctSystemResult], system:
     result = answer.result
     drawing = Drawing(f"Duct system of {len(result.sections)} sections", _in_words(question, result, system), 0.0)
     y = draw_tree(drawing, question, result, system, 18.0)
+    drawing.cut(y + 4.0)
     y = draw_pressure(drawing, question, result, system, y + 20.0)
     if question.blower is not None:
+        drawing.cut(y + 8.0)
         y = draw_blower(drawing, question, question.blower, result, system, y + 26.0)
     drawing.height = y + 8.0
     return drawing.svg()

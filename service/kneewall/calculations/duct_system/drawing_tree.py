@@ -21,9 +21,10 @@ TIGHT = 13.5
 NAME, NAME_LINE = 14.0, 14.0
 """How far right of its lane a name begins, and how much a row grows that has its name above its figures."""
 
-SURPLUS = "Surplus is what a damper on that path must take so that the air divides as designed."
+ROUND = "A size of one figure is a round duct."
+SURPLUS = f"{ROUND} Surplus is what a damper on that path must take so that the air divides as designed."
 SETTLED = (
-    "Once the air has settled every path of a side loses the same, so none has a surplus and the critical path is the first of them. "
+    f"{ROUND} Once the air has settled every path of a side loses the same, so none has a surplus and the critical path is the first of them. "
     "Look at what each outlet gets of its design airflow."
 )
 

@@ -21,6 +21,7 @@ def draw(question: EquipmentHangingQuestion, answer: Answer[EquipmentHangingResu
     )  # fmt: skip
     drawing = Drawing("Hung equipment", says.shown(system), 0.0)
     y = draw_end(drawing, 20.0, question, result, system)
+    drawing.cut(y)
     y = draw_plan(drawing, y + 18.0, question, result, system)
     drawing.height = draw_verdicts(drawing, y + 14.0, answer.checks) + 2.0
     return drawing.svg()

@@ -26,7 +26,9 @@ def draw(question: RefrigerantLineSizingQuestion, answer: Answer[RefrigerantLine
     drawing.text(352, 18, "to scale; all height in one riser", size=SMALL, at="end", colour=QUIET)
     bottom = _draw_run(drawing, question, result, system)
     y = _draw_facts(drawing, question, result, system, bottom + 20)
+    drawing.cut(y)
     y = draw_vapor_candidates(drawing, question, result, system, y + 12)
+    drawing.cut(y + 4)
     drawing.height = draw_liquid_candidates(drawing, question, result, system, y + 16)
     return drawing.svg()
 

@@ -66,7 +66,7 @@ def draw_vapor_candidates(
     twice, praise = _made_twice(line.candidates), "take this" if question.vapor_line.size is None else "keeps all"
     loss = _loss_panel(limit, unit, system)
     oil = Panel(
-        Axis(0.25, 16.0, *RIGHT_PANEL, powers=True), 1.0, True, ("lowest stage over", "what carries oil"), (0.25, 1.0, 4.0, 16.0)
+        Axis(0.25, 16.0, *RIGHT_PANEL, powers=True), 1.0, True, ("lowest stage, as a multiple", "of what carries the oil"), (0.25, 1.0, 4.0, 16.0)
     )  # fmt: skip
     rows = [
         Row(
@@ -86,7 +86,7 @@ def draw_vapor_candidates(
         question.heating is not None,
         y,
         system,
-        f"A head at the end of an axis points to a figure beyond it. Oil return is asked {asked}.",
+        f"An arrowhead at the end of an axis points to a figure beyond it. Oil return is asked {asked}.",
     )
 
 
@@ -169,7 +169,8 @@ def _draw(
         _draw_panel(drawing, panel, top, bottom)
     for index, row in enumerate(rows):
         _draw_row(drawing, row, panels, top + ROW * index, system)
-    return drawing.note(8, bottom + 32.0, note, 344, colour=QUIET)
+    more = " After +: how many more limits it breaks." if any(len(set(row.breaks)) > 1 for row in rows) else ""
+    return drawing.note(8, bottom + 32.0, note + more, 344, colour=QUIET)
 
 
 def _draw_panel(drawing: Drawing, panel: Panel, top: float, bottom: float) -> None:

@@ -53,6 +53,9 @@ def draw_sections(
     y = ground + 52.0
     for phrase in section_words(result):
         y = drawing.note(14, y, phrase.shown(system), 332)
+    if passage is not None:
+        floor = "the bar below the passage is its solid floor" if passage.solid_floor else "the dashes below the passage are its floor, with gaps"
+        y = drawing.note(14, y, floor, 332)
     return y
 
 

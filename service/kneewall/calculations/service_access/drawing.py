@@ -16,6 +16,7 @@ def draw(question: ServiceAccessQuestion, answer: Answer[ServiceAccessResult], s
     phrases = [*plan_words(question, result, access), *section_words(result)]
     drawing = Drawing("Service access", "; ".join([phrase.shown(system) for phrase in phrases]) + ".", 0.0)
     y = draw_plan(drawing, 20.0, question, result, access, system)
+    drawing.cut(y)
     y = draw_sections(drawing, y + 18.0, question, result, access, system)
     drawing.height = draw_verdicts(drawing, y + 14.0, answer.checks) + 2.0
     return drawing.svg()

@@ -9,6 +9,7 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, UnitSystem
 from kneewall.kernel.scale import Axis, draw_grid_across, shown_in
 from kneewall.kernel.svg import BODY, LIMIT, OUTLINE, PAPER, QUIET, RETURN_COLOUR, SMALL, SUPPLY_COLOUR, THIN, TINT, Drawing, Pen
+from kneewall.kernel.verdict_list import draw_verdicts
 
 SIDES = {"supply": Pen(SUPPLY_COLOUR, 1.6), "return": Pen(RETURN_COLOUR, 1.6, "6 3")}
 NAMES, WITHIN, FIRST, LAST = 8.0, 136.0, 152.0, 338.0
@@ -100,10 +101,7 @@ def _facts(
     y = drawing.note(NAMES, y, "Hatched: taken by components. Tinted: left for ducts.", 344, colour=QUIET) + 6
     words = Phrase("{} over {}: {}", result.available_static_pressure, result.total_effective_length, result.friction_rate)
     y = drawing.note(NAMES, y, words.shown(system), 344, size=BODY) + 4
-    for check in answer.checks:
-        drawing.mark(NAMES, y, check.verdict, check.check, within=344)
-        y += 17.0
-    return y - 6.0
+    return draw_verdicts(drawing, y, answer.checks, x=NAMES) - 6.0
 
 
 def _in_words(question: StaticPressureBudgetQuestion, result: StaticPressureBudgetResult, system: UnitSystem) -> str:

@@ -14,6 +14,7 @@ MOST_RUNS = 6
 UNEQUAL = 6.0
 """Runs that differ more than this in length are each drawn to a scale of their own."""
 MOST_MARKS = 3
+INITIALS = frozenset({"abs", "cpvc", "cts", "dr", "k", "l", "m", "pe", "pex", "pvc"})
 
 
 def draw(question: SupportSpacingQuestion, answer: Answer[SupportSpacingResult], system: UnitSystem) -> str:
@@ -26,7 +27,9 @@ def draw(question: SupportSpacingQuestion, answer: Answer[SupportSpacingResult],
     drawing.text(14, 20, "Supports, from the side", bold=True)
     drawing.text(14, 34, words if len(shown) > 1 else "lengths to scale", size=SMALL, colour=QUIET)
     y, checks = 58.0, _by_run(answer.checks)
-    for run, found in shown:
+    for number, (run, found) in enumerate(shown):
+        if number:
+            drawing.cut(y - 14.0)
         factor = WIDE / (longest if common else run.length)
         y = _draw_one(drawing, y, run, found, factor, checks.get(run.id, []), system) + 20.0
     if len(question.runs) > MOST_RUNS:
@@ -71,7 +74,7 @@ def _draw_one(drawing: Drawing, y: float, run: SupportedRun, found: RunSupports,
 
 def _what(run: SupportedRun, system: UnitSystem) -> str:
     """Size and material as people say them."""
-    material = run.material.replace("-", " ")
+    material = " ".join([word.upper() if word in INITIALS else word for word in run.material.split("-")])
     if run.nominal_size is not None:
         return f"{run.nominal_size.shown(system)} {material}"
     if run.duct is None:

@@ -11,7 +11,7 @@ from kneewall.kernel.svg import INK, LIMIT, PAPER, SMALL, SUPPLY, THIN, Drawing,
 MOST_DRAWN = 30
 """More supports than this are drawn as so many, at their spacing, and a break."""
 HANGER, CURVE = 15.0, 8
-MOST_SAG, MOST_FALL = 9.0, 46.0
+MOST_SAG, MOST_FALL = 5.0, 46.0
 BAR = Pen(INK, 1.8)
 DUCT = Pen(INK, 5.0)
 BEAM = {

@@ -26,9 +26,9 @@ def draw(question: WaterLoopQuestion, answer: Answer[WaterLoopResult], system: U
     drawing = Drawing("Water loop", in_words(question, result, side).shown(system), 0.0)
     drawing.text(8, 18, "The loop, downward as the water runs", bold=True)
     drawing.text(8, 33, "Not to scale. Lines meet where there is a dot, and only there.", size=SMALL, colour=QUIET)
-    drawing.text(8, 46, _supply(question, result).shown(system), size=SMALL, within=346)
+    y = drawing.note(8, 46, _supply(question, result).shown(system), 346)
     column = Column(drawing, question, answer, system, sheet, side)
-    bottom = _draw_sheet(column, 62.0)
+    bottom = _draw_sheet(column, y + 2.0)
     drawing.height = _draw_findings(drawing, answer, bottom + 16.0)
     return drawing.svg()
 
@@ -113,7 +113,7 @@ def _draw_dots(column: Column, places: dict[str | int, float]) -> None:
 
 def _draw_return(column: Column, top: float, bottom: float) -> None:
     """A closed loop's circulator lifts the water from the discharge to the supply again."""
-    drawing, x = column.drawing, 7.0
+    drawing, x = column.drawing, 8.0
     drawing.polyline([(column.x(column.sheet.lane_of[DISCHARGE]), bottom), (x, bottom), (x, top), (column.x(0), top)], HIDDEN)
     middle = (top + bottom) / 2.0
     drawing.circle(x, middle, 6.0, OUTLINE, fill="#ffffff")
