@@ -5,7 +5,7 @@ import pytest
 from kneewall.kernel.refusal import Refusal
 from kneewall.retrofit.scenario import MENDED
 from tests.asking import answer, value
-from tests.retrofit.test_retrofit_check import changed
+from tests.retrofit.test_retrofit_check import changed, conflict
 
 
 def test_the_heat_of_the_hung_unit_reaches_the_loop() -> None:
@@ -44,3 +44,51 @@ def test_a_unit_that_the_loop_does_not_have_is_refused_at_its_field() -> None:
     with pytest.raises(Refusal) as refused:
         answer("retrofit-check", changed(MENDED, "unit", "loop_unit", to="upstair"))
     assert [fault.pointer for fault in refused.value.faults] == ["/unit/loop_unit"]
+
+
+PACKAGED = changed(changed(MENDED, "unit", "loop_water", to=True), "condensate_drain", "auxiliary_pan", "leak_shutoff", to=True)
+"""The sample as if the water coil hung in the attic, with a leak sensor in the pan."""
+
+
+def test_a_valve_behind_the_unit_does_not_stop_a_broken_hose() -> None:
+    """Shut on the leaving side, the break stays on the supply's pressure; on the main, before the units, nothing feeds it."""
+    leaving = conflict(PACKAGED, "pan and loop leak")
+    assert leaving["verdict"] == "fails" and "runs on" in leaving["says"]
+    on_main = conflict(changed(PACKAGED, "water_loop_flow", "control_valve", "on", to="main"), "pan and loop leak")
+    assert on_main["verdict"] == "meets" and "passes more" in on_main["says"]
+
+
+def test_a_break_is_fed_backward_through_the_other_unit_unless_a_check_valve_holds() -> None:
+    """A valve in the unit's own feed alone: water still comes by way of the unit downstairs and the common return."""
+    feed = changed(PACKAGED, "water_loop_flow", "pipes", 1, "valves", to=[{"kind": "motorized", "cv": 30}])
+    assert conflict(feed, "pan and loop leak")["verdict"] == "fails"
+    held = changed(feed, "water_loop_flow", "pipes", 2, "valves", to=[{"kind": "check", "cv": 30}, {"kind": "flow-regulator", "flow": "7 gpm"}])
+    assert conflict(held, "pan and loop leak")["verdict"] == "meets"
+
+
+def test_no_loop_water_is_blamed_where_none_can_reach_the_pan() -> None:
+    """The sample's water coil stands in the crawl space; and a job without a loop has no leak of one."""
+    without = {name: part for name, part in PACKAGED.items() if name != "water_loop_flow"}
+    for job in (MENDED, without):
+        assert "pan and loop leak" not in {one["conflict"] for one in answer("retrofit-check", job)["result"]["conflicts"]}
+
+
+PUMP = {"rated_lift": "12 ft", "stops_unit": True, "sump_depth": "6 in"}
+
+
+def test_a_pump_that_lifts_high_enough_and_stops_the_unit_stands_in_for_height() -> None:
+    """It must lift the missing fall and its sump's 6 in: with 3.98 in missing that is 9.98 in."""
+    low = changed(MENDED, "elevations", "unit_base", to="18 ft")
+    for pump, verdict in (
+        (PUMP, "meets"),
+        ({**PUMP, "rated_lift": "0.8 ft"}, "fails"),
+        ({**PUMP, "stops_unit": False}, "fails"),
+        ({"stops_unit": True}, "watch"),
+    ):
+        assert conflict(changed(low, "condensate_drain", "pump", to=pump), "hanging height and drain")["verdict"] == verdict
+
+
+def test_a_planned_line_that_will_not_do_names_the_one_that_does() -> None:
+    found = conflict(changed(MENDED, "refrigerant_line_sizing", "vapor_line", "size", to="1/2 in"), "one line, two modes")
+    assert found["verdict"] == "fails" and "No single" not in found["says"]
+    assert found["settle"] == "Run 5/8 in instead."

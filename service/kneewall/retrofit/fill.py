@@ -9,7 +9,7 @@ from kneewall.calculations.support_spacing.messages import Code as SupportCode
 from kneewall.calculations.water_loop_flow.messages import LoopDuty
 from kneewall.kernel.quantity import AirPressure, Length
 from kneewall.physics.fan import component_drop
-from kneewall.retrofit.loop_water import hung_unit
+from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit
 from kneewall.retrofit.partial import Given, merged
 from kneewall.retrofit.sheet_metal import plenum_weights
 from kneewall.retrofit.supported import supported_runs
@@ -125,7 +125,7 @@ def _auxiliary_pan(work: Work, given: Given) -> Given | None:
     if "pan" not in given["auxiliary_pan"] and getattr(hanging, "pan", None) is not None:
         pan = hanging.pan  # type: ignore[union-attr]
         taken["pan"] = {"length": pan.length, "width": pan.width, "depth": pan.depth}
-    if loop is not None:
+    if loop is not None and runs_to_hung_unit(work):
         taken["loop_flow"] = next((unit.flow for unit in loop.units if unit.id == hung_unit(work)), None)
     return taken
 
