@@ -134,7 +134,7 @@ PROVOKED = [
     ("headroom", ("elevations", "rafter_underside"), "20 ft"),
     ("sheet metal and clear space", ("elevations", "rafter_underside"), "19.2 ft"),
     ("one line, two modes", ("refrigerant_line_sizing", "vapor_line"), {"length": "180 ft", "fittings": {"long-radius-ell": 40}, "size": "3/8 in"}),
-    ("pan and loop leak", ("condensate_drain", "auxiliary_pan", "leak_shutoff"), False),
+    ("pan and loop leak", ("unit", "loop_water"), True),
     ("access and what hangs there", ("service_access", "service_space"), {"length": "31 in", "width": "31 in", "sides": "all-sides"}),
 ]
 

@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterator
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Dimension, Duration
+from kneewall.kernel.quantity import Dimension
 from kneewall.retrofit.air_conflicts import blower_and_ducts, space_and_sheet_metal
+from kneewall.retrofit.line_conflicts import cooling_and_heating_line
 from kneewall.retrofit.results import Conflict
-from kneewall.retrofit.water_conflicts import water_and_supply
+from kneewall.retrofit.water_conflicts import pan_and_loop_leak, water_and_supply
 from kneewall.retrofit.work import Work
 
 
@@ -31,13 +32,30 @@ def hanging_and_drain(work: Work) -> Iterator[Conflict]:
         says = Phrase("The unit's top would stand {} above the underside of the rafters.", Dimension(-room))
         settle = Phrase("Hang it {} lower, and let the drain fall from there; or choose a lower unit.", Dimension(-room))
         yield Conflict(conflict="headroom", between=["equipment-hanging", "framing"], verdict="fails", by=Dimension(-room), says=says, settle=settle)
-    if raise_by > 1e-6:
+    if raise_by > 1e-6 and question.pump is not None:
+        yield _pumped(work, names, raise_by)
+    elif raise_by > 1e-6:
         yield _too_low(names, raise_by, room)
     else:
         says = Phrase(
             "At this height trap and drain have the height they need; the pan's outlet could be as low as {}.", drain.elevations.lowest_pan_outlet
         )
         yield Conflict(conflict="hanging height and drain", between=names, verdict="meets", says=says)
+
+
+def _pumped(work: Work, names: list[str], raise_by: Dimension) -> Conflict:
+    """A pump stands in for height where it lifts high enough and stops the unit when it fails; what is not stated is to be watched."""
+    pump, lift = work.asked("condensate_drain").pump, work.result("condensate_drain").pump.static_lift
+    name = "hanging height and drain"
+    if pump.stops_unit and pump.rated_lift is not None and pump.rated_lift >= lift * (1 - 1e-9):
+        says = Phrase(
+            "The pan's outlet hangs {} too low for gravity; the pump must lift {}, can lift {}, and stops the unit.", raise_by, lift, pump.rated_lift
+        )
+        return Conflict(conflict=name, between=names, verdict="meets", says=says)
+    says = Phrase("The pan's outlet hangs {} too low for gravity, and the pump must lift {} and stop the unit when it fails.", raise_by, lift)
+    settle = Phrase("Take a pump that lifts {} or more, with its high-level switch wired to stop the unit.", lift)
+    weak = pump.stops_unit is False or (pump.rated_lift is not None and pump.rated_lift < lift * (1 - 1e-9))
+    return Conflict(conflict=name, between=names, verdict="fails" if weak else "watch", by=raise_by, says=says, settle=settle)
 
 
 def _too_low(names: list[str], raise_by: Dimension, room: Dimension | None) -> Conflict:
@@ -52,47 +70,6 @@ def _too_low(names: list[str], raise_by: Dimension, room: Dimension | None) -> C
         )
         settle = Phrase(sentence, Dimension(max(room, 0.0)), Dimension(raise_by - max(room, 0.0)))
     return Conflict(conflict="hanging height and drain", between=names, verdict="fails", by=raise_by, says=says, settle=settle)
-
-
-def cooling_and_heating_line(work: Work) -> Iterator[Conflict]:
-    """One vapour line carries cold vapour in summer and hot gas in winter. Source: retrofit-check.one-line-two-modes."""
-    lines, question = work.result("refrigerant_line_sizing"), work.asked("refrigerant_line_sizing")
-    if lines is None or question.heating is None:
-        return
-    names = ["refrigerant-line-sizing: cooling", "refrigerant-line-sizing: heating"]
-    chosen = question.vapor_line.size or lines.vapor_line.recommended
-    if lines.vapor_line.recommended is not None:
-        says = Phrase("One vapor line of {} serves both modes.", lines.vapor_line.recommended)
-        verdict = "meets"
-        if chosen is not None and abs(chosen - lines.vapor_line.recommended) > 1e-6:
-            failing = "fails" in work.verdicts("refrigerant_line_sizing").values()
-            verdict = "fails" if failing else "watch"
-            says = Phrase("The vapor line is to be {}, where {} is the smallest that serves both modes.", chosen, lines.vapor_line.recommended)
-        settle = None if verdict == "meets" else Phrase("Run {} instead.", lines.vapor_line.recommended)
-        yield Conflict(conflict="one line, two modes", between=names, verdict=verdict, says=says, settle=settle)  # type: ignore[arg-type]
-        return
-    says = Phrase("No single vapor line satisfies cooling and heating: a small one loses too much, a large one leaves oil in the riser.")
-    if lines.double_riser is not None:
-        settle = Phrase("A double riser of {} and {}, or a shorter run with fewer bends.", lines.double_riser.small, lines.double_riser.large)
-    else:
-        settle = Phrase("A shorter run with fewer bends, or less height between the units.")
-    yield Conflict(conflict="one line, two modes", between=names, verdict="fails", says=says, settle=settle)
-
-
-def pan_and_loop_leak(work: Work) -> Iterator[Conflict]:
-    """The pan is made for drops, a broken hose lets out the loop. Source: retrofit-check.pan-and-loop-leak."""
-    drain, question = work.result("condensate_drain"), work.asked("condensate_drain")
-    if drain is None or drain.auxiliary_pan is None or drain.auxiliary_pan.fills_with_loop_leak is None:
-        return
-    fills: Duration = drain.auxiliary_pan.fills_with_loop_leak
-    names = ["condensate-drain: auxiliary pan", "water-loop-flow"]
-    if question.auxiliary_pan.leak_shutoff:
-        says = Phrase("A broken hose fills the pan in {}; a leak sensor shuts the loop's valve and stops the unit before that.", fills)
-        yield Conflict(conflict="pan and loop leak", between=names, verdict="meets", by=fills, says=says)
-        return
-    says = Phrase("A broken hose or coil fills the pan in {}, and no drain of its size keeps up.", fills)
-    settle = Phrase("A leak sensor low in the pan that closes the loop's valve and stops compressor and pump.")
-    yield Conflict(conflict="pan and loop leak", between=names, verdict="fails", by=fills, says=says, settle=settle)
 
 
 def access_and_hanging(work: Work) -> Iterator[Conflict]:

@@ -6,9 +6,11 @@ from typing import Any, get_args
 from kneewall.calculations.condensate_drain.messages import Code as DrainCode
 from kneewall.calculations.service_access.messages import AccessCode
 from kneewall.calculations.support_spacing.messages import Code as SupportCode
+from kneewall.calculations.water_loop_flow.messages import LoopDuty
 from kneewall.kernel.quantity import AirPressure, Length
 from kneewall.physics.fan import component_drop
-from kneewall.retrofit.partial import Given
+from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit
+from kneewall.retrofit.partial import Given, merged
 from kneewall.retrofit.sheet_metal import plenum_weights
 from kneewall.retrofit.supported import supported_runs
 from kneewall.retrofit.work import Work
@@ -39,25 +41,20 @@ def fill_static_pressure_budget(work: Work, given: Given) -> Given:
 
 
 def fill_water_loop_flow(work: Work, given: Given) -> Given:
-    """Capacity and power of the hung unit among the units of the loop."""
-    capacity = work.question.capacity
-    name = hung_unit(work, given)
-    duties = {
-        "cooling": _duty(capacity.cooling, capacity.cooling_power),
-        "heating": _duty(capacity.heating, capacity.heating_power),
+    """Capacity and power of the hung unit in its own entry among the units of the loop: a list that is given stays the one that counts."""
+    capacity, name = work.question.capacity, hung_unit(work)
+    shared = {
+        "cooling": {"capacity": capacity.cooling, "power": capacity.cooling_power},
+        "heating": {"capacity": capacity.heating, "power": capacity.heating_power},
     }
-    units = [{**duties, **unit} if unit.get("id") == name else unit for unit in given.get("units", [])]
-    return {"units": [{key: value for key, value in unit.items() if value is not None} for unit in units]}
+    given["units"] = [{**unit, **_duties(unit, shared)} if unit.get("id") == name else unit for unit in given.get("units", [])]
+    return {}
 
 
-def hung_unit(work: Work, given: Given) -> str | None:
-    """The id of the hung unit among the units of the loop: as stated, else the first."""
-    units = given.get("units") or [{}]
-    return work.question.unit.loop_unit or units[0].get("id")
-
-
-def _duty(capacity: Any, power: Any) -> Given | None:
-    return None if capacity is None or power is None else {"capacity": capacity, "power": power}
+def _duties(unit: Given, shared: dict[str, Given]) -> Given:
+    """The seasons of which the unit itself and the shared facts together know capacity and power."""
+    found = {season: merged(unit.get(season, {}), duty) for season, duty in shared.items()}
+    return {season: duty for season, duty in found.items() if len(duty) == len(LoopDuty.__struct_fields__)}
 
 
 def fill_equipment_hanging(work: Work, given: Given) -> Given:
@@ -128,9 +125,8 @@ def _auxiliary_pan(work: Work, given: Given) -> Given | None:
     if "pan" not in given["auxiliary_pan"] and getattr(hanging, "pan", None) is not None:
         pan = hanging.pan  # type: ignore[union-attr]
         taken["pan"] = {"length": pan.length, "width": pan.width, "depth": pan.depth}
-    if loop is not None:
-        name = work.question.unit.loop_unit or loop.units[0].id
-        taken["loop_flow"] = next((unit.flow for unit in loop.units if unit.id == name), None)
+    if loop is not None and runs_to_hung_unit(work):
+        taken["loop_flow"] = next((unit.flow for unit in loop.units if unit.id == hung_unit(work)), None)
     return taken
 
 
@@ -172,8 +168,7 @@ def fill_commissioning_check(work: Work, given: Given) -> Given:
         beside = {side: pan_static_pressure(work, {"fan_position": fan}) for side, fan in (("return", "draw-through"), ("supply", "blow-through"))}
         design |= {"external_static_pressure": beside, "airflow": question.airflow or ducts.operating_point.airflow}
     if loop is not None:
-        name = question.unit.loop_unit or loop.units[0].id
-        design["water_flow"] = next((unit.flow for unit in loop.units if unit.id == name), None)
+        design["water_flow"] = next((unit.flow for unit in loop.units if unit.id == hung_unit(work)), None)
     if drain is not None:
         design["condensate_flow"] = drain.condensate.volume_flow
     taken: Given = {"altitude": None if question.air is None else question.air.altitude, "design": design}

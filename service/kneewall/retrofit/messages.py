@@ -69,6 +69,15 @@ class JobUnit(Question, frozen=True, kw_only=True):
     loop_unit: (
         Annotated[str, msgspec.Meta(description="Its id among the units of the water loop; the first where left out", max_length=40)] | None
     ) = None
+    loop_water: (
+        Annotated[
+            bool,
+            msgspec.Meta(
+                description="Whether the loop's water runs to the hung unit; where left out, yes unless refrigerant lines lead to another unit"
+            ),
+        ]
+        | None
+    ) = None
 
 
 class JobSurroundings(Question, frozen=True, kw_only=True):

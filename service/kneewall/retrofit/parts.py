@@ -9,6 +9,7 @@ from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.refusal import Fault, Refusal
 from kneewall.kernel.wire import read_custom, refusal_of
 from kneewall.retrofit.fill import FILLS
+from kneewall.retrofit.loop_water import unknown_loop_unit
 from kneewall.retrofit.messages import RetrofitCheckQuestion
 from kneewall.retrofit.partial import given_of, merged
 from kneewall.retrofit.work import Work
@@ -24,7 +25,7 @@ def work_through(question: RetrofitCheckQuestion) -> Work:
     would have given. Raises: Refusal naming every figure that a part lacks otherwise.
     """
     work = Work(question)
-    lacking: list[Fault] = []
+    lacking = unknown_loop_unit(question)
     for part, calculation in CALCULATIONS.items():
         stated = getattr(question, part)
         if stated is None and not (part == ALWAYS_WHERE_POSSIBLE and work.answers):

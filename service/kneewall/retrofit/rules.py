@@ -53,7 +53,7 @@ ONE_LINE_TWO_MODES = Rule(
 )
 PAN_AND_LOOP_LEAK = Rule(
     id="retrofit-check.pan-and-loop-leak",
-    says="An auxiliary pan and its drain are made for condensate and cannot hold a leak of the loop; a sensor must shut the loop.",
+    says="An auxiliary pan and its drain are made for condensate and cannot hold a leak of the loop; where loop water runs to the unit a sensor must shut a valve on its supply side.",
     kind="limit",
     source=Source(title="Follows from the pan's volume and the loop's flow"),
     standing="computed",

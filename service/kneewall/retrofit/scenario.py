@@ -137,7 +137,7 @@ MENDED: dict[str, Any] = {
         "elevations": {"outlet_above_base": "1-1/4 in", "air_gap": "1-3/4 in"},
         "auxiliary_pan": {
             "pan": {"length": "60 in", "width": "27 in", "depth": "2 in", "thickness": "0.0276 in"},
-            "protection": "pan-and-switch", "trap_reach": "6 in", "leak_shutoff": True,
+            "protection": "pan-and-switch", "trap_reach": "6 in",
         },
     },
     "refrigerant_line_sizing": {
@@ -164,7 +164,6 @@ _FIRST_CHANGES: dict[str, Any] = {
         "components": [{"name": "filter and its grille", "kind": "filter", "pressure_drop": "0.42 inH2O", "airflow": "1150 cfm", "side": "return"}],
     },
     "water_loop_flow": {"control_valve": {"on": "leaving", "cv": 1.2, "body": "pilot-operated", "minimum_pressure_drop": "1 psi"}},
-    "condensate_drain": {"auxiliary_pan": {"leak_shutoff": False}},
     "service_access": {"service_space": {"length": "30 in", "width": "30 in"}},
 }
 

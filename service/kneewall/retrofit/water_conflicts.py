@@ -1,11 +1,12 @@
-"""Clash on the water side: what the units need against what supply, pipes and valve let through."""
+"""Clashes on the water side: what the units need against what supply, pipes and valve let through; a leak of the loop against the pan."""
 
 from collections.abc import Iterator
 from math import sqrt
 from typing import Any
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import GaugePressure, WaterFlow
+from kneewall.kernel.quantity import Duration, GaugePressure, WaterFlow
+from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit, still_fed
 from kneewall.retrofit.results import Conflict
 from kneewall.retrofit.work import Work
 
@@ -46,3 +47,27 @@ def _settle(loop: Any, result: Any, ratio: float) -> Phrase:
     flow = result.supply.flow * ratio / GALLON_PER_MINUTE
     cv = flow / sqrt(left / PSI)
     return Phrase("A control valve of Cv {} where {} is planned lets it through.", f"{cv:.1f}", f"{loop.control_valve.cv:.3g}")
+
+
+def pan_and_loop_leak(work: Work) -> Iterator[Conflict]:
+    """The pan is made for drops, a broken hose lets out the loop. Source: retrofit-check.pan-and-loop-leak."""
+    drain, question, loop = work.result("condensate_drain"), work.asked("condensate_drain"), work.asked("water_loop_flow")
+    pan = getattr(drain, "auxiliary_pan", None)
+    if pan is None or pan.fills_with_loop_leak is None or not runs_to_hung_unit(work):
+        return
+    fills: Duration = pan.fills_with_loop_leak
+    name, names = "pan and loop leak", ["condensate-drain: auxiliary pan", "water-loop-flow"]
+    filling = Phrase("At the flow of {} in operation the pan is full in {}, and an open break passes more than that.", pan.loop_flow, fills)
+    if not question.auxiliary_pan.leak_shutoff:
+        says = Phrase("{} No drain of its size keeps up.", filling)
+        settle = Phrase("A leak sensor low in the pan that closes a valve on the supply side of the unit and stops compressor and pump.")
+        yield Conflict(conflict=name, between=names, verdict="fails", by=fills, says=says, settle=settle)
+    elif still_fed(loop, hung_unit(work)):
+        says = Phrase("{} The valve that the leak sensor shuts leaves a broken hose on the supply's pressure: it runs on.", filling)
+        settle = Phrase(
+            "Let the sensor close a valve between supply and unit too, with a check valve in its return where another unit shares the loop."
+        )
+        yield Conflict(conflict=name, between=names, verdict="fails", by=fills, says=says, settle=settle)
+    else:
+        says = Phrase("{} The leak sensor shuts the valve between supply and unit: try that it closes well before.", filling)
+        yield Conflict(conflict=name, between=names, verdict="meets", by=fills, says=says)
