@@ -50,9 +50,12 @@ class Resistance(msgspec.Struct, frozen=True):
             flow = USUAL_REYNOLDS / friction.reynolds
             if flow < usual:
                 usual = flow
-        for held in (*self.coils, *self.regulators):
-            if held.flow < usual:
-                usual = held.flow
+        for coil in self.coils:
+            if coil.flow < usual:
+                usual = coil.flow
+        for regulator in self.regulators:
+            if regulator.flow < usual:
+                usual = regulator.flow
         return usual if usual < inf else 1e-3
 
 

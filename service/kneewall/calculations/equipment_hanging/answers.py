@@ -99,7 +99,7 @@ class FramingResult(Figured, frozen=True, kw_only=True):
     """What the house gets."""
 
     load_per_member: Annotated[Load, msgspec.Meta(description="Shared evenly")]
-    most_loaded_member: Annotated[Load, msgspec.Meta(description="With the weight off centre")]
+    most_loaded_member: Annotated[Load, msgspec.Meta(description="All rods on it: the worst rod, one being slack, or the two of the loaded side")]
     footprint_load: Annotated[AreaLoad, msgspec.Meta(description="The whole weight over the unit's length and width, to hold beside 10 or 20 psf")]
     added_moment: Annotated[Moment, msgspec.Meta(description="If the most loaded member gets its share at midspan")] | None = None
     added_stress: Stress | None = None

@@ -11,7 +11,6 @@ from kneewall.calculations.equipment_hanging.anchors import Holding, anchor_faul
 from kneewall.calculations.equipment_hanging.answers import (
     AnchorResult,
     EquipmentHangingResult,
-    FramingResult,
     HungLoad,
     Isolation,
     RodLoad,
@@ -20,12 +19,12 @@ from kneewall.calculations.equipment_hanging.answers import (
 )
 from kneewall.calculations.equipment_hanging.channel import SECTIONS, STEEL_DENSITY
 from kneewall.calculations.equipment_hanging.checks import Worst, check_all
+from kneewall.calculations.equipment_hanging.framing import framing_faults, framing_under
 from kneewall.calculations.equipment_hanging.isolation import isolation_at, natural_frequency
 from kneewall.calculations.equipment_hanging.messages import EquipmentHangingQuestion, HangerRods, Trapeze
 from kneewall.calculations.equipment_hanging.sharing import Hung, hung_weight, rod_shares, slack_share
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.quantity import (
-    AreaLoad,
     Dimension,
     Frequency,
     LinearLoad,
@@ -39,14 +38,12 @@ from kneewall.kernel.quantity import (
 )
 from kneewall.kernel.refusal import Fault, fault, refuse_any
 from kneewall.kernel.table import Table
-from kneewall.physics.beams import midspan_load_moment, rectangle_section, two_loads_deflection, two_loads_moment
+from kneewall.physics.beams import two_loads_deflection, two_loads_moment
 
 GRAVITY = 9.80665
 ALLOWABLE_STRESS = Stress.of(25000, "psi")
 STEEL_MODULUS = float(Stress.of(29.5e6, "psi"))
 PIERCING_FACTORS = {"solid": 1.0, "round-holes": 0.95, "long-slots": 0.90}
-LUMBER_DEPTHS = {"2x4": 3.5, "2x6": 5.5, "2x8": 7.25, "2x10": 9.25, "2x12": 11.25}
-LUMBER_MODULI = {size: rectangle_section(Dimension.of(1.5, "in"), Dimension.of(depth, "in")).modulus for size, depth in LUMBER_DEPTHS.items()}
 SECOND_MOMENTS = {name: SecondMomentOfArea(section.second_moment) for name, section in SECTIONS.items()}
 MODULI = {name: SectionModulus(section.modulus) for name, section in SECTIONS.items()}
 WEIGHTS = {name: LinearLoad(section.area * STEEL_DENSITY * GRAVITY) for name, section in SECTIONS.items()}
@@ -54,6 +51,8 @@ ROD_TABLES = {"MSS-SP-58-2002": rules.ROD_TABLE_2002, "before-MSS-SP-58-2002": r
 EDITIONS = {"MSS-SP-58-2002": "By MSS SP-58 of 2002:", "before-MSS-SP-58-2002": "By the table older than MSS SP-58 of 2002:"}
 NEAREST = 1e6
 """rod diameters are told apart to a micrometre"""
+LAYOUT_WITHIN = Dimension.of(1, "in") * (1.0 + 1e-9)
+"""by how much rods and channel, measured one after the other, may disagree"""
 
 
 _UNBRACED_SPANS = [float(Dimension.of(span, "in")) for span in rules.UNBRACED_TABLE.column("span")]
@@ -88,7 +87,7 @@ def hang_equipment(question: EquipmentHangingQuestion) -> Answer[EquipmentHangin
         anchor=anchor_under(question, holding, governing, slack),
         natural_frequency=None if frequency is None else Frequency(frequency),
         isolation=_isolation(question, frequency),
-        framing=framing_under(question, hung.total, max(abs(u), abs(v))),
+        framing=framing_under(question, hung.total, max(abs(u), abs(v)), max(governing, slack)),
     )
     findings = Findings("equipment-hanging")
     check_all(
@@ -116,9 +115,20 @@ def refuse_contradictions(question: EquipmentHangingQuestion, hung: Hung) -> Non
     trapeze = question.trapeze
     if trapeze is not None and trapeze.rod_inset is not None and 2.0 * trapeze.rod_inset > trapeze.span * (1.0 + 1e-9):
         found.append(fault("/trapeze/rod_inset", "{} is more than half the span of {}", trapeze.rod_inset, trapeze.span))
-    if question.framing.members != int(question.framing.members):
-        found.append(fault("/framing/members", "must be a whole number, not {}", question.framing.members))
+    found += _layout_faults(question) + framing_faults(question)
     refuse_any(found)
+
+
+def _layout_faults(question: EquipmentHangingQuestion) -> list[Fault]:
+    """The channel hangs by the rods at its ends, or lies on the framing and carries them at its inset; there is no third way."""
+    trapeze, across = question.trapeze, question.rods.across
+    if trapeze is None or abs(trapeze.span - across) <= LAYOUT_WITHIN:
+        return []
+    carried = trapeze.span if trapeze.rod_inset is None else trapeze.span - 2.0 * trapeze.rod_inset
+    if trapeze.span > across and (trapeze.rod_inset is None or abs(carried - across) <= LAYOUT_WITHIN):
+        return []
+    says = "the channel's supports are {} apart and the rods {}: give the distance of the rods where it hangs by them, or the span and the inset that put them there"
+    return [fault("/trapeze/span", says, trapeze.span, across, rule=rules.CHANNEL_POINT_LOADS.id)]
 
 
 def _offset_faults(question: EquipmentHangingQuestion, hung: Hung) -> list[Fault]:
@@ -189,20 +199,3 @@ def _isolation(question: EquipmentHangingQuestion, frequency: float | None) -> l
         return None
     isolator = question.isolator
     return [isolation_at(speed, frequency, isolator) for speed in question.blower_speeds]
-
-
-def framing_under(question: EquipmentHangingQuestion, total: float, off_centre: float) -> FramingResult:
-    """What each member gets: an even share, and with the weight off centre the share of the loaded side spread over half of them."""
-    framing, equipment = question.framing, question.equipment
-    worst = min(total, total * (1.0 + off_centre) / framing.members)
-    moment = modulus = None
-    if framing.size is not None and framing.span is not None and framing.kind != "truss":
-        moment = midspan_load_moment(worst, framing.span)
-        modulus = LUMBER_MODULI[framing.size]
-    return FramingResult(
-        load_per_member=Load(total / framing.members),
-        most_loaded_member=Load(worst),
-        footprint_load=AreaLoad(total / (equipment.length * equipment.width)),
-        added_moment=None if moment is None else Moment(moment),
-        added_stress=None if moment is None or modulus is None else Stress(moment / modulus),
-    )

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from kneewall.calculations.equipment_hanging import anchor_rules, cautions, rules
 from kneewall.calculations.equipment_hanging.anchors import Holding
 from kneewall.calculations.equipment_hanging.answers import AnchorResult, EquipmentHangingResult, Isolation, TrapezeResult
-from kneewall.calculations.equipment_hanging.isolation import LEAST_RATIO, RESONANT_WITHIN
+from kneewall.calculations.equipment_hanging.isolation import LEAST_EFFICIENCY, LEAST_RATIO, RESONANT_WITHIN
 from kneewall.calculations.equipment_hanging.messages import Anchor, EquipmentHangingQuestion
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
@@ -101,14 +101,19 @@ def _check_anchor(findings: Findings, question: EquipmentHangingQuestion, result
         breaks="If one rod hangs slack, an anchor is pulled with {}, more than {}: take a stronger anchor.",
     )  # fmt: skip
     if anchor.kind == "listed-rod-hanger":
-        _check_listing(findings, result, holding)
+        _check_listing(findings, anchor, result, holding)
     else:
         _check_screw(findings, anchor)
         findings.caution(cautions.SPLITTING)
     _check_heat(findings, question, result)
 
 
-def _check_listing(findings: Findings, result: AnchorResult, holding: Holding) -> None:
+def _check_listing(findings: Findings, anchor: Anchor, result: AnchorResult, holding: Holding) -> None:
+    if anchor.into == "end-grain":
+        says = Phrase(
+            "The listed load holds in end grain only where the listing says so: read it there, or ask the maker, before anything hangs on it."
+        )
+        findings.check("listing for end grain", "refer", anchor_rules.LISTED_HANGER, says, actual=anchor.into)
     if holding.withdrawal is not None:
         findings.at_most(
             "listing against the wood", result.allowable, Load(holding.withdrawal), anchor_rules.LISTED_CEILING, otherwise="watch",
@@ -178,10 +183,14 @@ def _check_isolation(findings: Findings, question: EquipmentHangingQuestion, iso
             _check_bad_speed(findings, at)
     worst = min(isolation, key=_ratio_of)
     if worst.frequency_ratio > LEAST_RATIO * (1.0 + EQUAL_WITHIN) and worst.efficiency is not None:
+        worth, percent = worst.efficiency >= LEAST_EFFICIENCY * (1.0 - EQUAL_WITHIN), 100.0 * worst.efficiency
         says = Phrase(
-            "At every speed the isolators keep force away from the house, at {}, the slowest, {} % of it.", worst.speed, 100.0 * worst.efficiency
-        )
-        findings.check("isolation", "meets", rules.ISOLATION, says, actual=worst.frequency_ratio, limit=LEAST_RATIO)
+            "At every speed the isolators keep force away from the house, at {}, the slowest, {} % of it." if worth
+            else "At {}, the slowest speed, the isolators keep only {} % of the force away from the house: take ones that sink deeper.",
+            worst.speed, percent,
+        )  # fmt: skip
+        findings.apply(rules.ISOLATION)
+        findings.check("isolation", "meets" if worth else "watch", rules.ISOLATION_WORTH, says, actual=worst.efficiency, limit=LEAST_EFFICIENCY)
 
 
 def _ratio_of(at: Isolation) -> float:
@@ -213,7 +222,7 @@ def _check_framing(findings: Findings, question: EquipmentHangingQuestion, resul
             "Up to {} comes on one {}. No span table covers that: a structural engineer or the building department must decide.", share, framing.kind
         )
         findings.check("framing", "refer", rules.FRAMING_REFERRED, says, actual=share)
-    findings.apply(rules.ATTIC_LIVE_LOAD)
+    findings.apply(rules.ATTIC_LIVE_LOAD, rules.MEMBER_SHARE)
     if result.framing.added_moment is not None:
         findings.apply(rules.ADDED_BENDING)
     if framing.members < LEAST_MEMBERS:

@@ -11,6 +11,7 @@ REVOLUTION = float(RotationalSpeed.of(60, "rpm"))
 """one revolution a second, in the unit of RotationalSpeed inside"""
 LEAST_RATIO = sqrt(2.0)
 RESONANT_WITHIN = 0.2
+LEAST_EFFICIENCY = 0.8
 
 
 def natural_frequency(static_deflection: float) -> float:

@@ -139,6 +139,13 @@ class Framing(Question, frozen=True, kw_only=True):
 
     kind: Annotated[FramingKind, msgspec.Meta(description="What they are")]
     members: Annotated[float, asked("How many members share the load", least=1, most=100)]
+    rods_on_one_member: (
+        Annotated[
+            float,
+            asked("The most of the four rods that hang from one member; where it is left out one, two from fewer than four members", least=1, most=4),
+        ]
+        | None
+    ) = None
     size: Annotated[LumberSize, msgspec.Meta(description="Nominal size, to show the bending that the unit adds")] | None = None
     span: Annotated[Length, asked("Span of a member, to show the bending that the unit adds", least="1 ft", most="60 ft")] | None = None
 

@@ -87,6 +87,13 @@ ISOLATION = Rule(
     source=Source(title="Lecture notes on vibration isolation", publisher="City University of Hong Kong"),
     standing="published",
 )
+ISOLATION_WORTH = Rule(
+    id="equipment-hanging.isolation-worth",
+    says="Isolators are picked to keep back at least 80 % of the force at the slowest speed, about 2.45 times the natural frequency without damping.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 FRAMING_REFERRED = Rule(
     id="equipment-hanging.framing",
     says="Span tables for rafters and joists leave out point loads. The load is spread over at least three members and a structural engineer or the "
@@ -107,6 +114,14 @@ TRUSS_REFERRED = Rule(
         publisher="International Code Council",
     ),
     standing="published",
+)
+MEMBER_SHARE = Rule(
+    id="equipment-hanging.member-share",
+    says="A member gets whole rods: one rod brings its largest load, one other being slack; two along one side bring W/2 (1 + the larger of u and v), "
+    "whichever rod is slack; more bring everything. Blocking or channel that spreads a rod over several members is not counted.",
+    kind="formula",
+    source=Source(title="Statics of a rigid body on four supports, as in any text of mechanics"),
+    standing="computed",
 )
 SPREAD = Rule(
     id="equipment-hanging.spread",

@@ -4,6 +4,7 @@ from kneewall.calculations.equipment_hanging import rules
 from kneewall.calculations.equipment_hanging.anchors import holding_of
 from kneewall.calculations.equipment_hanging.answers import EquipmentHangingResult
 from kneewall.calculations.equipment_hanging.calculate import inset_of
+from kneewall.calculations.equipment_hanging.framing import rods_on_one_member
 from kneewall.calculations.equipment_hanging.messages import EquipmentHangingQuestion
 from kneewall.calculations.equipment_hanging.sharing import hung_weight, rigid_share, trapeze_share
 from kneewall.kernel.answer import Answer, WorkingLine
@@ -169,8 +170,9 @@ def _framing_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
             step="share of a member", formula="W / n", value=found.load_per_member, substituted=Phrase("{} / {}", result.load.total, framing.members)
         ),
         WorkingLine(
-            step="most loaded member", formula="W (1 + the larger of u and v) / n, at most W", value=found.most_loaded_member,
-            substituted=Phrase("{}, {} off centre, {} members", result.load.total, off_centre, framing.members),
+            step="most loaded member", formula="by its rods: one: its largest load; two: W (1 + the larger of u and v) / 2; more: W",
+            value=found.most_loaded_member, rule=rules.MEMBER_SHARE.id,
+            substituted=Phrase("{} of 4 rods, {}, {} off centre", rods_on_one_member(framing), result.load.total, off_centre),
         ),
     ]  # fmt: skip
     lines.append(
