@@ -241,7 +241,7 @@ def test_a_figure_that_is_not_finite_refuses_its_row_alone(monkeypatch: pytest.M
 
     from dataclasses import replace
 
-    monkeypatch.setattr(chunk, "all_calculations", lambda: {"duct-sizing": replace(sound, function=unsound)})
+    monkeypatch.setattr(chunk, "calculation_of", lambda _: replace(sound, function=unsound))
     chunk.reading_of.cache_clear()
     rows = chunked(b"400,0.1\n4000,0.1\n500,0.1\n", "/airflow [cfm],/friction_rate [inH2O/100ft]")
     chunk.reading_of.cache_clear()
