@@ -83,7 +83,7 @@ class Edge:
 
 
 def _identity(scope: Scope) -> bytes:
-    given = dict(scope["headers"]).get(b"x-request-id")
-    if given is not None and _given_id.fullmatch(given):
-        return given
+    for name, value in scope["headers"]:
+        if name == b"x-request-id" and _given_id.fullmatch(value):
+            return value
     return b"%016x" % getrandbits(64)

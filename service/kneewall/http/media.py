@@ -1,7 +1,6 @@
 """Which media type a body has, and which one the reader wants."""
 
 from collections.abc import Sequence
-from typing import Any
 
 from litestar.datastructures.headers import Accept
 from litestar.types import Scope
@@ -34,12 +33,8 @@ class NotAcceptable(Exception):
 
 def header(scope: Scope, name: bytes) -> str | None:
     """A request header by its lower-case name; several of one name are joined by commas."""
-    headers: Any = scope["headers"]
-    found = dict(headers)
-    value = found.get(name)
-    if value is not None and len(found) < len(headers):
-        value = b",".join([given for key, given in headers if key == name])
-    return None if value is None else value.decode("latin-1")
+    found = [value for key, value in scope["headers"] if key == name]
+    return b",".join(found).decode("latin-1") if found else None
 
 
 def body_media(scope: Scope, readable: Sequence[str] = QUESTION_MEDIA) -> str:
