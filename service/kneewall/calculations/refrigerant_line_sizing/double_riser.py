@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from kneewall.calculations.refrigerant_line_sizing.fitted import Leg, legs_of
+from kneewall.calculations.refrigerant_line_sizing.fitted import Leg, legs_of, tube_loss
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, gas_loss, least_oil_flow
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, least_oil_flow
 from kneewall.physics.refrigerant import Refrigerant
 
 
@@ -27,14 +27,14 @@ def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigera
 def _alone(refrigerant: Refrigerant, state: ModeState, leg: Leg, limit: float) -> bool:
     """Whether the small leg alone carries the lowest stage: oil where the gas rises, and within the loss."""
     share = state.lowest / state.capacity
-    return _returns(state, leg, share) and _within(refrigerant, state, gas_loss(state, *leg, share)[1], limit)
+    return _returns(state, leg, share) and _within(refrigerant, state, _friction(state, leg, share), limit)
 
 
 def _together(refrigerant: Refrigerant, state: ModeState, small: Leg, large: Leg, limit: float) -> bool:
     """Whether both carry the full flow: oil in each where the gas rises, and within the loss."""
     share = split(state, small, large)
     oil = _returns(state, small, share) and _returns(state, large, 1.0 - share)
-    return oil and _within(refrigerant, state, gas_loss(state, *small, share)[1], limit)
+    return oil and _within(refrigerant, state, _friction(state, small, share), limit)
 
 
 def split(state: ModeState, one: Leg, other: Leg) -> float:
@@ -42,11 +42,17 @@ def split(state: ModeState, one: Leg, other: Leg) -> float:
     low, high = 1e-6, 1.0 - 1e-6
     for _ in range(40):
         share = (low + high) / 2.0
-        if gas_loss(state, *one, share)[1] > gas_loss(state, *other, 1.0 - share)[1]:
+        if _friction(state, one, share) > _friction(state, other, 1.0 - share):
             high = share
         else:
             low = share
     return (low + high) / 2.0
+
+
+def _friction(state: ModeState, leg: Leg, share: float) -> float:
+    """What a share of the full flow loses in a leg, Pa."""
+    tube, length = leg
+    return tube_loss(tube, length, share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[1]
 
 
 def _returns(state: ModeState, leg: Leg, share: float) -> bool:

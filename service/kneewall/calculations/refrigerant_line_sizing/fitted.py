@@ -1,4 +1,4 @@
-"""Tubes with what a fitting in them counts as."""
+"""Tubes with what a fitting in them counts as, and what flows lose in them."""
 
 from collections.abc import Mapping
 from typing import get_args
@@ -6,6 +6,7 @@ from typing import get_args
 from kneewall.calculations.refrigerant_line_sizing.messages import FITTING_NAMES, LineFittings, LineRun
 from kneewall.calculations.refrigerant_line_sizing.rules import FITTING_TABLE
 from kneewall.kernel.quantity import Dimension, Length
+from kneewall.physics.friction import friction_factor
 from kneewall.physics.tubes import SAME_SIZE, Temper, Tube, tubes_of
 
 Leg = tuple[Tube, float]
@@ -25,6 +26,17 @@ def legs_of(temper: Temper, run: LineRun) -> list[Leg]:
         return [(tube, length) for tube, _ in fitted]
     counts = [(name, count) for name in FITTING_NAMES if (count := getattr(run.fittings, name))]
     return [(tube, length + sum([count * lengths[name] for name, count in counts])) for tube, lengths in fitted]
+
+
+def tube_loss(tube: Tube, length: float, mass_flow: float, density: float, viscosity: float) -> tuple[float, float]:
+    """Velocity, m/s, and friction, Pa, of gas or liquid in a tube over an equivalent length in m; mass flow in kg/s, density kg/m3, viscosity Pa.s.
+
+    dp = f L/D rho V^2/2. Source: friction.darcy-weisbach, friction.colebrook.
+    """
+    flux, bore = mass_flow / tube.area, tube.inside_diameter
+    velocity = flux / density
+    factor = friction_factor(flux * bore / viscosity, tube.relative_roughness)
+    return velocity, factor * length / bore * flux * velocity / 2.0
 
 
 def fitting_lengths(tube: Tube) -> dict[str, float]:

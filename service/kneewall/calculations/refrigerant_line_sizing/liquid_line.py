@@ -3,14 +3,13 @@
 from math import exp, pi
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of, tube_loss
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, LiquidCandidate, LiquidHeatingFigures
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import AT_LIMIT
 from kneewall.kernel.quantity import GaugePressure, Length, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
-from kneewall.physics.friction import friction_factor
 from kneewall.physics.refrigerant import Refrigerant
 from kneewall.physics.tubes import COOLEST_RATED, Tube, allowable_stress
 
@@ -47,14 +46,6 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
     bounds = LiquidBounds(question, states)
     actual = float(question.liquid_line.length)
     return [_candidate(refrigerant, states, tube, actual, length, bounds) for tube, length in legs_of(question.temper, question.liquid_line)]
-
-
-def liquid_loss(state: ModeState, tube: Tube, length: float) -> tuple[float, float]:
-    """Velocity, m/s, and friction, Pa, over an equivalent length in m. Source: friction.darcy-weisbach, friction.colebrook."""
-    flux, bore = state.mass_flow / tube.area, tube.inside_diameter
-    velocity = flux / state.liquid_density
-    factor = friction_factor(flux * bore / state.liquid_viscosity, tube.relative_roughness)
-    return velocity, factor * length / bore * flux * velocity / 2.0
 
 
 def warmed(state: ModeState, tube: Tube, length: float, air: float | None) -> float:
@@ -96,7 +87,7 @@ def liquid_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, actua
 
     The line's actual length, which is warmed, and its equivalent length, which has friction, in m.
     """
-    velocity, friction = liquid_loss(state, tube, length)
+    velocity, friction = tube_loss(tube, length, state.mass_flow, state.liquid_density, state.liquid_viscosity)
     friction += bounds.accessories
     fall = bubble_drop(refrigerant, state, friction)
     warm = state.liquid_temperature if bounds.hottest is None else warmed(state, tube, actual, bounds.hottest)

@@ -3,13 +3,12 @@
 from math import exp
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of, tube_loss
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, HotGasFigures, OilReturn, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.kernel.quantity import GaugePressure, Length, Power, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
-from kneewall.physics.friction import friction_factor
 from kneewall.physics.refrigerant import Refrigerant
 from kneewall.physics.tubes import COOLEST_RATED, Tube, allowable_stress
 
@@ -28,18 +27,6 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
 def working_pressure(state: ModeState) -> float:
     """What the vapour line stands in use, Pa absolute: heating, the condensing pressure; cooling, the standstill pressure of the low side."""
     return state.vapor_pressure if state.mode == "heating" else state.vapor_design_pressure
-
-
-def gas_loss(state: ModeState, tube: Tube, length: float, share: float = 1.0) -> tuple[float, float]:
-    """Velocity, m/s, and friction, Pa, of a share of the full flow over an equivalent length in m.
-
-    dp = f L/D rho V^2/2. Source: friction.darcy-weisbach, friction.colebrook.
-    """
-    vapor, bore = state.vapor, tube.inside_diameter
-    flux = share * state.mass_flow / tube.area
-    velocity = flux / vapor.density
-    factor = friction_factor(flux * bore / vapor.viscosity, tube.relative_roughness)
-    return velocity, factor * length / bore * flux * velocity / 2.0
 
 
 def dew_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> float | None:
@@ -66,7 +53,7 @@ def gas_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, length: 
 
     Friction is left out where it takes more than the figures hold for, the loss also where the tables end.
     """
-    velocity, friction = gas_loss(state, tube, length)
+    velocity, friction = tube_loss(tube, length, state.mass_flow, state.vapor.density, state.vapor.viscosity)
     fall = dew_drop(refrigerant, state, friction)
     least = state.capacity * least_oil_flow(state, tube) / state.mass_flow
     margin = state.lowest / least - 1.0
