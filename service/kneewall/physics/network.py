@@ -10,7 +10,7 @@ from math import copysign
 from operator import add, mul
 
 from kneewall.kernel.rule import Rule, Source
-from kneewall.physics.loops import SUPPLY, Layout
+from kneewall.physics.loops import SUPPLY, Layout, Run
 from kneewall.physics.resistance import loss_and_slope
 
 NETWORK = Rule(
@@ -76,10 +76,7 @@ def _is_last(layout: Layout, drive: Drive, flows: list[float], step: list[float]
     if longest > negligible + RELATIVE_STEP * largest:
         return False
     for run in layout.runs:
-        flow = change = 0.0
-        for number, sign in run.loops:
-            flow += sign * flows[number]
-            change += sign * step[number]
+        flow, change = _in_run(run, flows), _in_run(run, step)
         if abs(change) <= negligible:
             continue
         if abs(change) > RELATIVE_STEP * abs(flow):
@@ -96,16 +93,21 @@ def _first_wall(layout: Layout, flows: list[float], step: list[float]) -> float:
     share = 1.0
     for run in layout.runs:
         if run.resistance.regulators:
-            flow = change = 0.0
-            for number, sign in run.loops:
-                flow += sign * flows[number]
-                change += sign * step[number]
+            flow, change = _in_run(run, flows), _in_run(run, step)
             for regulator in run.resistance.regulators:
                 if change:
                     wall = (copysign(regulator.flow, change) - flow) / change * (1.0 + 1e-9)
                     if 0.0 < wall < share:
                         share = wall
     return share
+
+
+def _in_run(run: Run, around: Sequence[float]) -> float:
+    """What flows around the loops, or changes of them, amount to in one run."""
+    total = 0.0
+    for number, sign in run.loops:
+        total += sign * around[number]
+    return total
 
 
 def _around_loops(layout: Layout, lost: Sequence[float] | None) -> list[float]:
@@ -128,10 +130,7 @@ def _unbalanced(layout: Layout, drive: Drive, flows: list[float], given: list[fl
     slopes[0][0] = -fall
     for run in layout.runs:
         loops = run.loops
-        flow = 0.0
-        for number, sign in loops:
-            flow += sign * flows[number]
-        loss, slope = loss_and_slope(run.resistance, flow)
+        loss, slope = loss_and_slope(run.resistance, _in_run(run, flows))
         for number, sign in loops:
             wanted[number] -= sign * loss
         for number, other, sign in run.pairs:
@@ -186,10 +185,7 @@ def _first_guess(layout: Layout, drive: Drive) -> list[float]:
         rates.append(loss_and_slope(run.resistance, flow)[0] / flow)
     flows = solve_symmetric(_rates_around(layout, rates), start)
     for place, run in enumerate(layout.runs):
-        flow = 0.0
-        for number, sign in run.loops:
-            flow += sign * flows[number]
-        rates[place] *= max(abs(flow) / usual[place], 1e-3) ** 0.46
+        rates[place] *= max(abs(_in_run(run, flows)) / usual[place], 1e-3) ** 0.46
     return solve_symmetric(_rates_around(layout, rates), start)
 
 
@@ -205,9 +201,7 @@ def link_flows(layout: Layout, flows: list[float]) -> list[float]:
     """The flow in each link from its tail to its head, m3/s; nothing in dead ends."""
     found = [0.0] * len(layout.links)
     for run in layout.runs:
-        flow = 0.0
-        for number, sign in run.loops:
-            flow += sign * flows[number]
+        flow = _in_run(run, flows)
         for index, direction in run.members:
             found[index] = direction * flow
     return found

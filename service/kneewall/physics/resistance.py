@@ -1,7 +1,6 @@
 """What a pipe, its fittings and valves, a coil or a flow regulator loses at a flow, and by how much more at a little more flow."""
 
 from collections.abc import Sequence
-from math import inf
 
 import msgspec
 
@@ -45,18 +44,9 @@ class Resistance(msgspec.Struct, frozen=True):
     @property
     def usual_flow(self) -> float:
         """A flow of the order that such a link carries, m3/s, to start from."""
-        usual = inf
-        for friction in self.frictions:
-            flow = USUAL_REYNOLDS / friction.reynolds
-            if flow < usual:
-                usual = flow
-        for coil in self.coils:
-            if coil.flow < usual:
-                usual = coil.flow
-        for regulator in self.regulators:
-            if regulator.flow < usual:
-                usual = regulator.flow
-        return usual if usual < inf else 1e-3
+        usual = [USUAL_REYNOLDS / friction.reynolds for friction in self.frictions]
+        usual += [coil.flow for coil in self.coils] + [regulator.flow for regulator in self.regulators]
+        return min(usual, default=1e-3)
 
 
 def loss_and_slope(resistance: Resistance, flow: float) -> tuple[float, float]:
