@@ -46,16 +46,22 @@ def hanging_and_drain(work: Work) -> Iterator[Conflict]:
 def _pumped(work: Work, names: list[str], raise_by: Dimension) -> Conflict:
     """A pump stands in for height where it lifts high enough and stops the unit when it fails; what is not stated is to be watched."""
     pump, lift = work.asked("condensate_drain").pump, work.result("condensate_drain").pump.static_lift
-    name = "hanging height and drain"
-    if pump.stops_unit and pump.rated_lift is not None and pump.rated_lift >= lift * (1 - 1e-9):
+    name, lifts = "hanging height and drain", work.verdicts("condensate_drain").get("pump lift")
+    if pump.stops_unit and lifts == "meets":
         says = Phrase(
             "The pan's outlet hangs {} too low for gravity; the pump must lift {}, can lift {}, and stops the unit.", raise_by, lift, pump.rated_lift
         )
         return Conflict(conflict=name, between=names, verdict="meets", says=says)
     says = Phrase("The pan's outlet hangs {} too low for gravity, and the pump must lift {} and stop the unit when it fails.", raise_by, lift)
     settle = Phrase("Take a pump that lifts {} or more, with its high-level switch wired to stop the unit.", lift)
-    weak = pump.stops_unit is False or (pump.rated_lift is not None and pump.rated_lift < lift * (1 - 1e-9))
-    return Conflict(conflict=name, between=names, verdict="fails" if weak else "watch", by=raise_by, says=says, settle=settle)
+    return Conflict(
+        conflict=name,
+        between=names,
+        verdict="fails" if pump.stops_unit is False or lifts == "fails" else "watch",
+        by=raise_by,
+        says=says,
+        settle=settle,
+    )
 
 
 def _too_low(names: list[str], raise_by: Dimension, room: Dimension | None) -> Conflict:
