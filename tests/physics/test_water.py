@@ -5,7 +5,7 @@ from CoolProp.CoolProp import PT_INPUTS, AbstractState, PropsSI, iT_freeze
 
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.refusal import Refusal
-from kneewall.physics.water import WATER_TABLE, Fluid, fluid_properties, liquid_at, properties_of
+from kneewall.physics.water import Fluid, fluid_properties, liquid_at, plain_water, properties_of
 from tests.outside import Outside
 
 NAMES = {"propylene-glycol": "MPG", "ethylene-glycol": "MEG", "methanol": "MMA", "ethanol": "MEA"}
@@ -14,13 +14,13 @@ NAMES = {"propylene-glycol": "MPG", "ethylene-glycol": "MEG", "methanol": "MMA",
 @pytest.mark.parametrize("celsius", [0.0, 3.3, 15.5555, 25.0, 48.7, 60.0, 99.9])
 def test_water_agrees_with_the_reference_formulation(celsius: float) -> None:
     kelvin = celsius + 273.15
-    found = WATER_TABLE.at(kelvin)
+    found = plain_water().at(kelvin)
     for name, got, within in (("D", found.density, 5e-6), ("V", found.viscosity, 1.5e-4), ("C", found.specific_heat, 2e-5)):
         Outside(PropsSI(name, "T", kelvin, "P", 3e5, "Water"), "CoolProp HEOS water at 3 bar", "computed", within, "straight lines over 1 K").check(
             got
         )
     sound = PropsSI("A", "T", kelvin, "P", 3e5, "Water")
-    Outside(sound, "CoolProp HEOS water at 3 bar", "computed", 2e-5, "straight lines over 1 K").check(WATER_TABLE.speed_of_sound(kelvin))
+    Outside(sound, "CoolProp HEOS water at 3 bar", "computed", 2e-5, "straight lines over 1 K").check(plain_water().speed_of_sound(kelvin))
 
 
 @pytest.mark.parametrize("kind", NAMES)
@@ -46,7 +46,7 @@ def test_antifreeze_agrees_with_the_published_fits(kind: str, fraction: float) -
 @pytest.mark.parametrize(("fahrenheit", "k"), [(35, 503.9), (50, 501.5), (77, 498.6), (100, 496.3)])
 def test_heat_carried_is_not_five_hundred(fahrenheit: float, k: float) -> None:
     """Hand calculation: k = rho cp 8.0208, e.g. 62.30 lb/ft3 x 0.9989 Btu/(lb F) x 8.0208 ft3/h per gpm = 499 at 77 F."""
-    found = WATER_TABLE.at(Temperature.of(fahrenheit, "degF"))
+    found = plain_water().at(Temperature.of(fahrenheit, "degF"))
     got = found.density / 16.018463 * found.specific_heat / 4186.8 * 8.020833
     Outside(k, "rho cp 8.0208 with CoolProp's density and heat capacity", "computed", 2e-4, "four digits").check(got)
 
@@ -62,10 +62,10 @@ def test_freezing_points_agree_with_charts_by_volume(kind: str, mass_fraction: f
 
 def test_below_freezing_is_refused_with_the_freezing_point() -> None:
     with pytest.raises(Refusal) as refused:
-        liquid_at(WATER_TABLE, Temperature.of(31.9, "degF"), "/entering_water")
+        liquid_at(plain_water(), Temperature.of(31.9, "degF"), "/entering_water")
     assert refused.value.faults[0].pointer == "/entering_water"
     assert "32 °F" in refused.value.faults[0].detail.shown("ip")
-    assert liquid_at(WATER_TABLE, Temperature.of(32.0, "degF"), "/entering_water").density == pytest.approx(999.94, rel=1e-5)
+    assert liquid_at(plain_water(), Temperature.of(32.0, "degF"), "/entering_water").density == pytest.approx(999.94, rel=1e-5)
 
 
 def test_a_mass_fraction_must_go_with_its_fluid() -> None:
