@@ -1,5 +1,6 @@
 """The command line: `kneewall serve | openapi | settings | new-key | bulk`. A command loads what it needs once it is known which one it is."""
 
+import gc
 import os
 import sys
 from argparse import ArgumentParser, Namespace
@@ -41,6 +42,9 @@ def _serve(given: Namespace) -> int:
         chosen = {name: value for name in ("host", "port") if (value := getattr(given, name)) is not None}
         settings = msgspec.structs.replace(settings_from(os.environ), **chosen)
         begin_tables()  # before the rest is loaded, which takes as long as the tables do
+        from kneewall.bulk.pool import COLLECT_AFTER
+
+        gc.set_threshold(COLLECT_AFTER)
         from kneewall.serve import run
 
         return run(settings, sample=given.sample)

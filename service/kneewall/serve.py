@@ -1,6 +1,7 @@
 """Running the service on this machine, and asking it about the sample job once it is ready."""
 
 import asyncio
+import gc
 import json
 import textwrap
 import urllib.request
@@ -31,6 +32,7 @@ def run(settings: Settings, *, sample: bool) -> int:
         server_header=False,
         timeout_graceful_shutdown=settings.drain,
     )
+    gc.freeze()
     with asyncio.Runner(loop_factory=configuration.get_loop_factory()) as runner:
         return runner.run(_serve(uvicorn.Server(configuration), settings, sample))
 

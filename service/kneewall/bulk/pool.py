@@ -14,7 +14,7 @@ T = TypeVar("T")
 TRIES = 3
 """How often a piece of work is begun before it counts as the cause of its workers' deaths."""
 COLLECT_AFTER = 50_000
-"""New objects between two searches for cycles: answers have none, so searching often only costs time."""
+"""New objects between two searches for cycles: neither answers nor what is loaded at the start have any, so searching often only costs time."""
 
 
 def usable_cores() -> int:
