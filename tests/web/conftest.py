@@ -54,9 +54,12 @@ def client(service: str) -> Iterator[httpx.Client]:
         yield client
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Any]:
-    """Debian's Chromium. Skips where there is none, fails instead where KNEEWALL_REQUIRE_BROWSER=1."""
+    """Debian's Chromium. Skips where there is none, fails instead where KNEEWALL_REQUIRE_BROWSER=1.
+
+    Playwright keeps an event loop running in this thread until it is left, so it is left with the module: tests that come after it begin their own.
+    """
     found = shutil.which("chromium")
     if found is None:
         reason = "no Chromium here (apt-get install chromium); the pages were not looked at in a browser"
