@@ -630,7 +630,9 @@ def test_a_release_above_the_ceiling_is_refused_and_none_counts_above_two_point_
         result(NAME, question(refrigerant="R-32", total_charge="2 kg", room=room))
     assert [one.pointer for one in refusal.value.faults] == ["/room/release_height"]
     asked = question(refrigerant="R-32", total_charge="2 kg", room={"floor_area": "4 m2", "release_height": "12 ft"})
-    assert result(NAME, asked, units="si")["leak_safety"]["limit_mass"]["value"] == pytest.approx(2.026, abs=1e-3)
+    found = answer(NAME, asked, units="si")
+    assert found["result"]["leak_safety"]["limit_mass"]["value"] == pytest.approx(2.026, abs=1e-3)
+    assert {rule["id"]: rule["standing"] for rule in found["rules"]}["refrigerant-line-sizing.release-height"] == "from-memory"
 
 
 @pytest.mark.parametrize(("stage", "verdict"), [("17000 Btu/h", "watch"), ("48000 Btu/h", "meets")])

@@ -59,6 +59,8 @@ def _check_room(findings: Findings, question: RefrigerantLineSizingQuestion, lea
         findings.check("leak safety", "refer", rules.ROOM_AREA, says)
         return
     assert leak.exempt_mass is not None and leak.minimum_floor_area is not None
+    if question.room.release_height is not None and question.room.release_height > rules.MOST_RELEASE_HEIGHT:
+        findings.apply(rules.RELEASE_HEIGHT)
     if leak.charge <= leak.exempt_mass * (1.0 + 1e-9):
         says = Phrase(
             f"The charge of {{}} is no more than {{}}, below which the formulas do not ask for the room's size. {end}", leak.charge, leak.exempt_mass

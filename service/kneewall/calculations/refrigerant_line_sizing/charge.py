@@ -59,7 +59,7 @@ def exempt_mass(refrigerant: Refrigerant, limit: float) -> float:
 def release_height(room: RoomServed) -> float:
     """Release height counted, m: what is given, from 0.6 m, which is also taken where none is given, to 2.2 m, the highest the annex lists.
 
-    Source: refrigerant-line-sizing.room-area.
+    Source: refrigerant-line-sizing.room-area, refrigerant-line-sizing.release-height.
     """
     return min(max(rules.LEAST_RELEASE_HEIGHT, room.release_height or 0.0), rules.MOST_RELEASE_HEIGHT)
 

@@ -118,8 +118,12 @@ CHARGE = _rule(
 ROOM_AREA = _rule(
     "room-area", "formula", "published",
     Source(title="IEC 60335-2-40, annex GG", edition="2018", publisher="IEC; read in equipment manuals that quote formula and tables"),
-    "Unventilated room: at most the lesser of 2.5 LFL^1.25 h sqrt A and 0.75 LFL h A, h the release height, counted from 0.6 m to 2.2 m. At or below 6 LFL (A2L) or "
+    "Unventilated room: at most the lesser of 2.5 LFL^1.25 h sqrt A and 0.75 LFL h A, h the release height, at least 0.6 m. At or below 6 LFL (A2L) or "
     "4 LFL (A3), LFL in kg/m3 and charge in kg, the size of the room is not asked. Other editions and listed leak detection change this.",
+)  # fmt: skip
+RELEASE_HEIGHT = _rule(
+    "release-height", "limit", "from-memory", Source(title="IEC 60335-2-40, annex GG, heights by way of installing", edition="2018", publisher="IEC"),
+    "A release height above 2.2 m, the highest that the annex lists, counts as 2.2 m: a leak high up makes no room safer than that.",
 )  # fmt: skip
 LARGE_CHARGE = _rule(
     "large-charge", "limit", "from-memory",
