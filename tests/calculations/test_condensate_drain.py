@@ -276,6 +276,7 @@ def test_a_line_smaller_than_its_outlet_fails() -> None:
     assert verdicts(NAME, asked(pipe={"pan_outlet_size": "3/4 in"}))["pipe not reduced"] == "meets"
 
 
+PAN_DRAIN = {"nominal_size": "3/4 in", "outlet": "16 in", "length": "8 ft", "slope": "1/8 in/ft", "end": "12 in"}
 HEIGHTS = {"pan_outlet": "20 in", "receiver_rim": "12 in", "air_gap": "2 in", "clear_below": "14 in", "outlet_above_base": "1 in"}
 
 
@@ -397,10 +398,69 @@ def test_a_code_without_pan_figures_borrows_none(code: str) -> None:
 
 
 def test_the_trap_hangs_over_the_pan_too() -> None:
-    """48 + 9 + 1.5 = 58.5 in."""
-    for length, verdict in (("58.4 in", "watch"), ("58.5 in", "meets")):
+    """48 + 9 + 1.5 = 58.5 in if shifted to the trap, which has to be said; centred the pan reaches 9 in beyond the unit from 48 + 18 = 66 in on."""
+    for length, verdict in (("58.4 in", "watch"), ("58.5 in", "watch"), ("65.9 in", "watch"), ("66 in", "meets"), ("66.1 in", "meets")):
         pan = {**PAN, "trap_reach": "9 in", "pan": {**PAN["pan"], "length": length}}  # type: ignore[dict-item]
         assert verdicts(NAME, asked(auxiliary_pan=pan))["trap over the pan"] == verdict
+
+
+@pytest.mark.parametrize(
+    ("protection", "given", "verdict"),
+    [
+        ("pan-and-drain", (), "refer"),
+        ("pan-and-drain", ("pan",), "refer"),
+        ("pan-and-drain", ("drain",), "refer"),
+        ("pan-and-drain", ("pan", "drain"), "meets"),
+        ("second-drain", (), "refer"),
+        ("second-drain", ("drain",), "meets"),
+        ("pan-and-switch", (), "refer"),
+        ("pan-and-switch", ("pan",), "meets"),
+        ("switch-only", (), "meets"),
+    ],
+)
+def test_a_protection_that_was_only_named_does_not_pass(protection: str, given: tuple[str, ...], verdict: str) -> None:
+    """IRC 2018 M1411.3.1 (published): what each of the four ways consists of."""
+    whole = {"pan": PAN["pan"], "drain": PAN_DRAIN}
+    pan = {"unit": PAN["unit"], "protection": protection, **{name: whole[name] for name in given}}
+    assert verdicts(NAME, asked(auxiliary_pan=pan))["protection"] == verdict
+
+
+@pytest.mark.parametrize(("outlet", "verdict"), [("19.99 in", "fails"), ("20 in", "fails"), ("20.01 in", "meets")])
+def test_a_second_outlet_stands_above_the_first(outlet: str, verdict: str) -> None:
+    """IRC 2018 M1411.3.1 (published): the overflow drain is above the primary, whose outlet is at 20 in here."""
+    pan = {"unit": PAN["unit"], "protection": "second-drain", "drain": {**PAN_DRAIN, "outlet": outlet}}
+    assert verdicts(NAME, asked(elevations=HEIGHTS, auxiliary_pan=pan))["second outlet"] == verdict
+    assert verdicts(NAME, asked(auxiliary_pan=pan))["second outlet"] == "refer"
+
+
+@pytest.mark.parametrize(("floor", "verdict"), [("17.49 in", "meets"), ("17.5 in", "fails"), ("17.51 in", "fails"), ("30 in", "fails")])
+@pytest.mark.parametrize("by_drain", [True, False])
+def test_the_unit_stands_above_the_pans_rim(floor: str, verdict: str, by_drain: bool) -> None:
+    """IRC 2018 M1411.3.4 (published). Underside at 20 - 1 = 19 in, pan 1.5 in deep: its floor lies below 17.5 in."""
+    pan = {**PAN, "drain": {**PAN_DRAIN, "outlet": floor}} if by_drain else {**PAN, "pan": {**PAN["pan"], "floor": floor}}  # type: ignore[dict-item]
+    assert verdicts(NAME, asked(elevations=HEIGHTS, auxiliary_pan=pan))["unit above the pan"] == verdict
+
+
+@pytest.mark.parametrize(
+    ("pump", "verdict"),
+    [
+        ({"highest_point": "8 ft", "rated_lift": "83.5 in"}, "meets"),
+        ({"highest_point": "8 ft", "rated_lift": "83.6 in"}, "meets"),
+        ({"highest_point": "8 ft", "rated_lift": "83.4 in"}, "fails"),
+        ({"highest_point": "8 ft"}, "fails"),
+        ({"highest_point": "13.9 in", "rated_lift": "15 ft"}, "fails"),
+        ({"highest_point": "14 in", "rated_lift": "15 ft"}, "meets"),
+    ],
+)
+def test_a_pump_that_lifts_enough_takes_the_place_of_the_fall(pump: dict[str, str], verdict: str) -> None:
+    """Heights: trap outlet 20 - 1.5 in, lowest water 6 in under it, so 8 ft is 83.5 in up; the receiver asks for 12 + 2 = 14 in."""
+    question = asked(elevations=HEIGHTS, run={"length": "60 ft"}, pump={**pump, "stops_unit": True})
+    assert verdicts(NAME, question)["fall to the receiver"] == verdict
+
+
+@pytest.mark.parametrize(("slope", "verdict"), [("-1/8 in/ft", "fails"), ("0 in/ft", "fails"), ("0.01 in/ft", "meets")])
+def test_gravity_does_nothing_along_a_run_that_does_not_fall(slope: str, verdict: str) -> None:
+    assert verdicts(NAME, asked(elevations=HEIGHTS, run={"slope": slope}))["fall to the receiver"] == verdict
 
 
 @pytest.mark.parametrize(("end", "verdict"), [("15.1 in", "fails"), ("15 in", "meets"), ("14 in", "meets")])

@@ -4,6 +4,7 @@ from kneewall.calculations.condensate_drain import codes, rules, trap
 from kneewall.calculations.condensate_drain.codes import CodeText
 from kneewall.calculations.condensate_drain.messages import CondensateDrainQuestion
 from kneewall.calculations.condensate_drain.pan_checks import check_pan, check_pump
+from kneewall.calculations.condensate_drain.pan_heights import check_pan_heights
 from kneewall.calculations.condensate_drain.place_checks import check_air, check_place, check_sag
 from kneewall.calculations.condensate_drain.results import CondensateDrainResult
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
@@ -29,6 +30,7 @@ def check_all(findings: Findings, question: CondensateDrainQuestion, result: Con
     check_place(findings, question)
     if result.auxiliary_pan is not None and question.auxiliary_pan is not None:
         check_pan(findings, question.auxiliary_pan, result.auxiliary_pan, code)
+        check_pan_heights(findings, question.auxiliary_pan, question.elevations, code)
     elif question.surroundings.place != "crawl-space":
         says = Phrase(
             "Nothing is said of what happens when this drain blocks. Over rooms the code wants one of: pan and drain, second drain, pan and switch, switch."
@@ -141,7 +143,14 @@ def _check_heights(findings: Findings, question: CondensateDrainQuestion, result
     found = result.elevations
     assert found is not None and question.elevations is not None
     findings.apply(rules.AIR_GAP)
-    if found.margin >= -1e-9:
+    if found.margin < -1e-9 and question.pump is not None and _pump_lifts(question, result):
+        says = Phrase("The run would end {} too low by gravity; the pump lifts the water, and only what flows after its highest point needs a fall.",
+                      Dimension(-found.margin))  # fmt: skip
+        findings.check("fall to the receiver", "meets", rules.PUMP_LIFT, says, actual=found.end_of_run, limit=_needed(question, result))
+    elif question.run.slope <= 0.0 < question.run.length:
+        says = Phrase("The run does not fall ({}): gravity does not carry the water along it, at whatever height it ends.", question.run.slope)
+        findings.check("fall to the receiver", "fails", rules.FALL, says, actual=found.end_of_run, limit=_needed(question, result))
+    elif found.margin >= -1e-9:
         says = Phrase("The run ends {} above the rim's air gap: gravity does it.", found.margin)
         findings.check("fall to the receiver", "meets", rules.FALL, says, actual=found.end_of_run, limit=_needed(question, result))
     else:
@@ -160,6 +169,15 @@ def _check_heights(findings: Findings, question: CondensateDrainQuestion, result
             meets="There are {} below the pan outlet and the trap takes {}.",
             breaks="There are {} below the pan outlet and the trap takes {}: hang the unit higher.",
         )  # fmt: skip
+
+
+def _pump_lifts(question: CondensateDrainQuestion, result: CondensateDrainResult) -> bool:
+    """Whether the pump is known to lift the water high enough, over the receiver's rim and air gap."""
+    pump, found = question.pump, result.pump
+    if pump is None or found is None or pump.rated_lift is None or found.static_lift is None:
+        return False
+    over = pump.highest_point is None or pump.highest_point >= _needed(question, result) - 1e-9
+    return over and pump.rated_lift >= found.static_lift * (1.0 - EQUAL_WITHIN)
 
 
 def _needed(question: CondensateDrainQuestion, result: CondensateDrainResult) -> Length:

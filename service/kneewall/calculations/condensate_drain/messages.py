@@ -79,6 +79,12 @@ class PanOffered(Question, frozen=True, kw_only=True):
     depth: Annotated[Dimension, asked("Depth to the rim", least="1/8 in", most="24 in")]
     material: Annotated[PanMaterial, msgspec.Meta(description="What the pan is made of")] = "galvanized-steel"
     thickness: Annotated[Dimension, asked("Thickness of the sheet", least="0.005 in", most="1 in")] | None = None
+    floor: (
+        Annotated[
+            Length, asked("Elevation of its floor, same datum as the heights; where its drain leaves if left out", least="-500 ft", most="500 ft")
+        ]
+        | None
+    ) = None
 
 
 class PanDrain(Question, frozen=True, kw_only=True):

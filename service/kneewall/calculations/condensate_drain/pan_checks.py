@@ -6,7 +6,7 @@ from kneewall.calculations.condensate_drain.messages import AuxiliaryPan, Conden
 from kneewall.calculations.condensate_drain.results import DrainPump, PanAnswer
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Length
+from kneewall.kernel.quantity import Dimension, Length
 
 
 def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: CodeText) -> None:
@@ -14,6 +14,9 @@ def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: C
     if asked.protection is None:
         says = Phrase("Choose one of the code's ways: pan-and-drain, second-drain, pan-and-switch or switch-only.")
         findings.check("protection", "watch", code.protection, says)
+    elif missing := [name for name in _NEEDS[asked.protection] if getattr(asked, name) is None]:
+        says = Phrase("{} was chosen, but nothing of it was checked: give the {}.", asked.protection, " and the ".join(missing))
+        findings.check("protection", "refer", code.protection, says, actual=asked.protection)
     elif asked.protection == "pan-and-switch":
         findings.apply(rules.PAN_AND_SWITCH)
         findings.check(
@@ -34,12 +37,25 @@ def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: C
         if code.pan is not None:
             _check_size(findings, asked.pan, found, code)
         if found.length_over_trap is not None:
-            findings.at_least(
-                "trap over the pan", asked.pan.length, found.length_over_trap, rules.TRAP_OVER_PAN, otherwise="watch",
-                meets="The pan is {} long and takes in the trap, {}.",
-                breaks="The pan is {} long and the trap wants {}: a drip from the trap lands on the ceiling.",
-            )  # fmt: skip
+            _check_reach(findings, asked, asked.pan, found.length_over_trap)
         _check_leak(findings, asked, found)
+
+
+_NEEDS: dict[str, tuple[str, ...]] = {"pan-and-drain": ("pan", "drain"), "second-drain": ("drain",), "pan-and-switch": ("pan",), "switch-only": ()}
+
+
+def _check_reach(findings: Findings, asked: AuxiliaryPan, pan: PanOffered, least: Dimension) -> None:
+    reach, beyond = asked.trap_reach, Dimension((pan.length - asked.unit.length) / 2.0)
+    if reach is not None and pan.length >= least * (1.0 - EQUAL_WITHIN) and beyond < reach * (1.0 - EQUAL_WITHIN):
+        says = Phrase("The pan, {} long, takes in the trap only if it is shifted towards it: centred it reaches {} beyond the unit, and the trap {}.",
+                      pan.length, beyond, reach)  # fmt: skip
+        findings.check("trap over the pan", "watch", rules.TRAP_OVER_PAN, says, actual=beyond, limit=reach)
+        return
+    findings.at_least(
+        "trap over the pan", pan.length, least, rules.TRAP_OVER_PAN, otherwise="watch",
+        meets="The pan is {} long and takes in the trap, {}.",
+        breaks="The pan is {} long and the trap wants {}: a drip from the trap lands on the ceiling.",
+    )  # fmt: skip
 
 
 def _check_size(findings: Findings, pan: PanOffered, found: PanAnswer, code: CodeText) -> None:

@@ -133,6 +133,19 @@ PAN_AND_SWITCH = Rule(
     source=Source(title="Standard Work Specifications, 5.3003.10", publisher="U.S. Department of Energy"),
     standing="published",
 )
+PAN_RIM = Rule(
+    id="condensate-drain.pan-rim",
+    says="A unit that water can harm stands above the flood rim of the auxiliary pan. The rim is the pan's floor and its depth; the floor is taken where the "
+    "pan's drain leaves unless it is given.",
+    kind="limit",
+    source=Source(
+        title="International Residential Code, appliances in auxiliary pans",
+        edition="2018",
+        clause="M1411.3.4",
+        publisher="International Code Council",
+    ),
+    standing="published",
+)
 LOOP_LEAK = Rule(
     id="condensate-drain.loop-leak",
     says="Time to fill = volume of the pan over the flow, its drain not counted. Auxiliary pans are made for condensate; no code counts one as protection "

@@ -27,7 +27,7 @@ def draw_plan(drawing: Drawing, y: float, question: ServiceAccessQuestion, resul
     way, room = drawn_length(passage), max(front, asked)
     unit_long, unit_wide = max(piece.length, piece.width), min(piece.length, piece.width)
     total = long + way + room + unit_wide
-    half = max(short, unit_long, beside, asked, 0.0 if passage is None else max(passage.width, access.passage_width)) / 2.0
+    half = max(short, unit_long, beside, asked, 0.0 if passage is None else max(passage.width, passage.floor_width, access.passage_width)) / 2.0
     high = min(BOX_HEIGHT, BOX_WIDTH * 2.0 * half / total)
     scale = Scale.fit((0.0, total), (-half, half), (BOX_LEFT, y + 24, BOX_WIDTH, high))
     drawing.text(14, y, "From above", bold=True)

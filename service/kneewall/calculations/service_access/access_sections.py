@@ -92,10 +92,9 @@ def _draw_passage(drawing: Drawing, scale: Scale, question: ServiceAccessQuestio
     passage = question.passage
     assert passage is not None
     _frame(drawing, scale, (passage.width, passage.height), OUTLINE, PAPER)
-    start = (passage.width - passage.floor_width) / 2.0
-    drawing.line(
-        scale.x(start), scale.y(0.0) + 4, scale.x(start + passage.floor_width), scale.y(0.0) + 4, FLOOR_LINE if passage.solid_floor else HIDDEN
-    )
+    floor = min(passage.floor_width, passage.width)  # one that runs on below what narrows the passage is cut off here
+    start = (passage.width - floor) / 2.0
+    drawing.line(scale.x(start), scale.y(0.0) + 4, scale.x(start + floor), scale.y(0.0) + 4, FLOOR_LINE if passage.solid_floor else HIDDEN)
     _frame(drawing, scale, (access.passage_width, access.passage_height), LIMIT)
     size = (along.long, along.short) if passage.width >= passage.height else (along.short, along.long)
     _frame(drawing, scale, size, HIDDEN)

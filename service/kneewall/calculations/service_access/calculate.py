@@ -21,7 +21,8 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length
 from kneewall.kernel.refusal import fault, refuse_any
 
-UNLIMITED = "without limit"
+AT_ARMS_LENGTH = Length.of(20, "ft")
+"""The longest passage of a low attic: who has to walk further than that does not stand in the opening."""
 
 
 def reach_equipment(question: ServiceAccessQuestion) -> Answer[ServiceAccessResult]:
@@ -35,13 +36,14 @@ def reach_equipment(question: ServiceAccessQuestion) -> Answer[ServiceAccessResu
     at_opening = question.serviced_through_opening and removal.through_opening != "no"
     excused = at_opening and (access.excuses_space or _has_space(question.service_space, access))
     limit = None
+    unsure = at_opening and not excused and question.service_space is None
     if question.passage is None or excused:
-        _check_no_passage(judged, question, access, excused)
+        _check_no_passage(judged, question, access, excused, unsure)
     else:
         limit = length_limit(question.passage, access)
         _check_passage(judged, question.passage, access, limit)
         check_floor(judged, question.passage, access)
-    _check_space(judged, question, access, at_opening and access.excuses_space)
+    _check_space(judged, question, access, at_opening and access.excuses_space, unsure)
     check_electrical(judged, question)
     check_panel(judged, question.floor_panel)
     judged.caution(
@@ -58,15 +60,16 @@ def refuse_contradictions(question: ServiceAccessQuestion) -> None:
     """Raises: Refusal naming every field that contradicts another."""
     found = []
     passage = question.passage
-    if passage is not None and passage.floor_width > passage.width * (1.0 + EQUAL_WITHIN):
-        found.append(fault("/passage/floor_width", "{} is wider than the passage, which is {} wide", passage.floor_width, passage.width))
+    if question.serviced_through_opening and passage is not None and passage.length > AT_ARMS_LENGTH * (1.0 + EQUAL_WITHIN):
+        says = "nobody services through the opening what stands at the end of a passage {} long"
+        found.append(fault("/serviced_through_opening", says, passage.length))
     if question.receptacle_on_load_side and question.receptacle_distance is None:
         found.append(fault("/receptacle_distance", "is missing: say how far away the receptacle is that the disconnect switches off"))
     refuse_any(found)
 
 
-def length_limit(passage: AccessPassage, access: Access) -> Length | None:
-    """How long the passage may be; None where it is not limited. Each edition's own exception for a passage one can stand in."""
+def length_limit(passage: AccessPassage, access: Access) -> Length:
+    """How long the passage may be. Each edition's own exception for a passage one can stand in."""
     tall = passage.height >= access.tall_height * (1.0 - EQUAL_WITHIN) and passage.width >= access.passage_width * (1.0 - EQUAL_WITHIN)
     return access.tall_length if tall else access.passage_length
 
@@ -138,26 +141,29 @@ def _has_space(space: ServiceSpace | None, access: Access) -> bool:
     return space is not None and space.level and min(space.length, space.width) >= access.space * (1.0 - EQUAL_WITHIN)
 
 
-def _check_no_passage(judged: Judged, question: ServiceAccessQuestion, access: Access, excused: bool) -> None:
+def _check_no_passage(judged: Judged, question: ServiceAccessQuestion, access: Access, excused: bool, unsure: bool) -> None:
     if excused:
         says = Phrase("No passage is needed: the equipment is serviced and removed through the opening.")
+    elif unsure:
+        says = Phrase(
+            "Copies of this code disagree whether equipment at the opening needs no passage where it has no level space: ask the building department."
+        )
     elif question.serviced_through_opening:
         says = Phrase(
             "The exception for equipment at the opening does not hold: the largest piece must go through the opening{}.",
-            "" if access.excuses_space else ", and this code edition still asks for the level space",
+            "" if access.excuses_space else ", and by some copies of this code the level space must be there",
         )
     else:
         says = Phrase("There is no passage to the equipment, and it is not serviced through the opening: build a floored passage.")
-    judged.check("passage", "meets" if excused else "fails", access.rule, says)
-    judged.require(
-        "passage", "not needed" if excused else "needed", "none" if question.passage is None else "there is one", "meets" if excused else "fails"
-    )
+    verdict: Verdict = "meets" if excused else "refer" if unsure else "fails"
+    judged.check("passage", verdict, access.rule, says)
+    judged.require("passage", "not needed" if excused else "needed", "none" if question.passage is None else "there is one", verdict)
 
 
-def _check_passage(judged: Judged, passage: AccessPassage, access: Access, limit: Length | None) -> None:
+def _check_passage(judged: Judged, passage: AccessPassage, access: Access, limit: Length) -> None:
     high = judged.least("passage height", passage.height, access.passage_height)
     holds = judged.least("passage width", passage.width, access.passage_width) and high
-    says = (
+    sentence = (
         "The passage is {} wide and {} high, at least {} and {}."
         if holds
         else "The passage is {} wide and {} high; it takes {} and {}: clear or move what narrows it."
@@ -166,28 +172,31 @@ def _check_passage(judged: Judged, passage: AccessPassage, access: Access, limit
         "passage",
         "meets" if holds else "fails",
         access.rule,
-        Phrase(says, passage.width, passage.height, access.passage_width, access.passage_height),
+        Phrase(sentence, passage.width, passage.height, access.passage_width, access.passage_height),
     )
-    if limit is None:
-        judged.require("passage length", UNLIMITED, passage.length, "meets")
-        says = "The passage is {} long; one that is {} high and wide enough may have any length."
-        judged.check("passage length", "meets", access.rule, Phrase(says, passage.length, access.tall_height), actual=passage.length)
-    else:
-        judged.most("passage length", passage.length, limit)
-        judged.at_most(
-            "passage length", passage.length, limit, access.rule,
-            meets="The passage is {} long, up to {} is allowed.",
-            breaks="The passage is {} long, more than {}: another opening nearer the equipment is needed, or headroom that this code edition accepts.",
-        )  # fmt: skip
+    if limit < passage.length * (1.0 - EQUAL_WITHIN) and access.all_sides and limit >= access.tall_length:
+        says = Phrase("The passage is {} long. One that is {} high may be {} long; copies of this code disagree on more: ask the building department.",
+                      passage.length, access.tall_height, limit)  # fmt: skip
+        judged.check("passage length", "refer", access.rule, says, actual=passage.length, limit=limit)
+        judged.require("passage length", limit, passage.length, "refer")
+        return
+    judged.most("passage length", passage.length, limit)
+    judged.at_most(
+        "passage length", passage.length, limit, access.rule,
+        meets="The passage is {} long, up to {} is allowed.",
+        breaks="The passage is {} long, more than {}: another opening nearer the equipment is needed, or headroom that this code edition accepts.",
+    )  # fmt: skip
 
 
-def _check_space(judged: Judged, question: ServiceAccessQuestion, access: Access, excused: bool) -> None:
+def _check_space(judged: Judged, question: ServiceAccessQuestion, access: Access, excused: bool, unsure: bool) -> None:
     space, least = question.service_space, access.space
     if space is None or excused:
-        verdict: Verdict = "meets" if excused else "fails"
+        verdict: Verdict = "meets" if excused else "refer" if unsure else "fails"
         says = (
             Phrase("No level space is needed: the equipment is serviced and removed through the opening.")
             if excused
+            else Phrase("Copies of this code disagree whether equipment at the opening needs a level {} x {}: build it, or ask.", least, least)
+            if unsure
             else Phrase("There is no level space at the equipment; this code edition asks for {} x {}, also at an opening.", least, least)
         )
         judged.require("service space", "not needed" if excused else least, "none" if space is None else "there is one", verdict)

@@ -109,8 +109,6 @@ class ServiceAccessResult(Figured, frozen=True, kw_only=True):
     """What is asked for and what there is, item by item."""
 
     code: AccessCode
-    passage_length_limit: Annotated[Length, msgspec.Meta(description="Left out where the length is not limited or no passage is needed")] | None = (
-        None
-    )
+    passage_length_limit: Annotated[Length, msgspec.Meta(description="Left out where no passage is needed")] | None = None
     removal: Removal
     requirements: list[AccessRequirement]

@@ -23,7 +23,7 @@ def working(question: ServiceAccessQuestion, answer: Answer[ServiceAccessResult]
             WorkingLine(
                 step="passage length allowed", formula="20 ft, or the edition's exception where it is 6 ft high and 22 in wide",
                 substituted=Phrase("{}: {} high, {} wide", question.code, passage.height, passage.width),
-                value="without limit" if limit is None else limit, rule=rules.ACCESS[question.code].rule.id,
+                value="none needed" if limit is None else limit, rule=rules.ACCESS[question.code].rule.id,
             )
         )  # fmt: skip
     if question.floor_panel is not None:
