@@ -266,3 +266,29 @@ def test_so_little_air_that_the_flow_is_uncertain_is_said(airflow: str, regime: 
     found = answer("duct-system", {"task": "analyse", "sections": [section]})
     assert found["result"]["sections"][0]["regime"] == regime
     assert ("flow regime" in {check["check"] for check in found["checks"]}) == (regime == "transitional")
+
+
+THIN_AIR = {"altitude": "7000 ft", "temperature": "70 degF"}
+THIN_SHARE = (1 - 6.8754e-6 * 7000) ** 5.2559 * 101325 / (287.055 * 294.261) / DENSITY
+"""Standard atmosphere and the law of perfect gases: 0.7705 of 0.075 lb/ft3."""
+
+
+def test_thin_air_weakens_blower_and_quadratic_losses_alike() -> None:
+    """Fan laws: at the same speed and airflow dp goes with density. Where all else is quadratic (outlets of all but no duct, a component of power 2), density
+    cancels: the same air flows, at a static pressure lower by the density, 0.7705 at 7000 ft and 70 degF, by hand."""
+    question = copy.deepcopy(WYE)
+    question["components"] = [{"name": "coil", "exponent": 2.0, "pressure_drop": "0.1 inH2O", "airflow": "600 cfm"}]
+    for section in question["sections"]:
+        section.update(length="0.1 ft", fittings=[])
+        section["size"]["diameter"] = "20 in"
+    low, high = (result("duct-system", one)["operating_point"] for one in (question, {**question, "air": THIN_AIR}))
+    assert value(high["airflow"], "cfm") == pytest.approx(value(low["airflow"], "cfm"), rel=1e-4)
+    assert value(high["static_pressure"], "inH2O") == pytest.approx(THIN_SHARE * value(low["static_pressure"], "inH2O"), rel=1e-3)
+
+
+def test_thin_air_never_makes_a_house_easier_to_duct() -> None:
+    """Blower and ducts thin alike, friction a little less (its factor rises), so the friction rate found per standard density cannot grow."""
+    question = copy.deepcopy(EXAMPLES["size-the-upper-floor"])
+    question["blower"]["points"] = [{"airflow": "1200 cfm", "static_pressure": "0.25 inH2O"}, {"airflow": "1100 cfm", "static_pressure": "0.3 inH2O"}]
+    low, high = (value(result("duct-system", one)["friction_rate"], "inH2O/100ft") for one in (question, {**question, "air": THIN_AIR}))
+    assert high < THIN_SHARE * low

@@ -76,3 +76,12 @@ def test_rated_limit_just_below_at_and_above(limit: str, verdict: str) -> None:
 def test_exactly_one_way_to_state_the_blower(question: dict) -> None:  # type: ignore[type-arg]
     with pytest.raises(Refusal):
         answer("static-pressure-budget", question)
+
+
+def test_budget_in_thin_air() -> None:
+    """7000 ft, 70 degF: pressure 0.7716 of sea level (standard atmosphere), density 0.7705 of 0.075 lb/ft3 (perfect gas). Blower 0.18 x 0.7705 = 0.1387 (fan laws), a grille of power 2
+    0.03 x 0.7705 = 0.0231; left 0.1156 over 285 ft: 0.0406 per 100 ft, by hand."""
+    grille = {"name": "grille", "pressure_drop": "0.03 inH2O", "airflow": "1000 cfm"}
+    found = result("static-pressure-budget", {**QUESTION, "components": [grille], "air": {"altitude": "7000 ft", "temperature": "70 degF"}})
+    assert value(found["blower_static_pressure"], "inH2O") == pytest.approx(0.1387, abs=1e-4)
+    assert value(found["friction_rate"], "inH2O/100ft") == pytest.approx(0.0406, abs=1e-4)

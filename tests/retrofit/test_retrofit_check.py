@@ -81,12 +81,24 @@ def test_nothing_is_asked_twice() -> None:
     assert value(drain["elevations"]["pan_outlet"], "ft") == pytest.approx(18.75 + 1.25 / 12)
 
 
-def test_the_pan_feels_the_return_side_only() -> None:
-    """By hand: what the return ducts take and what the filter takes at the flow that settles; the supply side is not in it."""
+def test_the_pan_feels_ducts_coil_and_dirty_filter_before_the_fan() -> None:
+    """By hand: what the return ducts take, twice what the clean filter takes at the flow that settles, and the coil's 0.24 in. w.c.; no supply side."""
     found = answer("retrofit-check", MENDED)["result"]
     pressures = found["parts"]["duct-system"]["result"]["external_static_pressure"]
-    expected = value(pressures["return"], "inH2O") + value(pressures["components"], "inH2O")
+    expected = value(pressures["return"], "inH2O") + 2 * value(pressures["components"], "inH2O") + 0.24
     assert value(found["questions"]["condensate-drain"]["pan_static_pressure"], "inH2O") == pytest.approx(expected, rel=1e-6)
+
+
+def test_a_coil_that_nobody_states_is_said_to_be_missing_from_the_pressure_at_the_pan() -> None:
+    without = changed(MENDED, "unit", "coil_pressure_drop", to=None)
+    assert "coil at the pan" in {one["what"] for one in answer("retrofit-check", without)["result"]["not_checked"]}
+    assert "coil at the pan" not in {one["what"] for one in answer("retrofit-check", MENDED)["result"]["not_checked"]}
+
+
+def test_pan_and_channel_must_fit_under_the_unit() -> None:
+    """2 in of pan and 1-5/8 in of channel are 3.625 in; the underside at 18.75 ft over a floor at 18.70 ft leaves 0.6 in, so 3.025 in are missing."""
+    low = conflict(changed(MENDED, "elevations", "attic_floor", to="18.70 ft"), "room below")
+    assert low["verdict"] == "fails" and value(low["by"], "in") == pytest.approx(3.025, abs=1e-3)
 
 
 def test_measured_figures_are_held_against_the_parts_that_were_designed() -> None:
@@ -97,9 +109,9 @@ def test_measured_figures_are_held_against_the_parts_that_were_designed() -> Non
     upstairs = next(unit for unit in found["parts"]["water-loop-flow"]["result"]["units"] if unit["id"] == "upstairs")
     assert design["water_flow"] == upstairs["flow"]
     assert design["condensate_flow"] == found["parts"]["condensate-drain"]["result"]["condensate"]["volume_flow"]
-    assert value(design["external_static_pressure"]["return"], "inH2O") == value(
-        found["questions"]["condensate-drain"]["pan_static_pressure"], "inH2O"
-    )
+    pressures = found["parts"]["duct-system"]["result"]["external_static_pressure"]
+    clean = value(pressures["return"], "inH2O") + value(pressures["components"], "inH2O")
+    assert value(design["external_static_pressure"]["return"], "inH2O") == pytest.approx(clean, rel=1e-6)
 
 
 def test_a_part_may_state_what_it_would_else_be_given() -> None:
@@ -131,6 +143,7 @@ PROVOKED = [
     ("ducts and blower", ("duct_system", "components", 0, "pressure_drop"), "0.55 inH2O"),
     ("water and supply", ("water_loop_flow", "control_valve"), {"on": "leaving", "cv": 1.2, "body": "motorized", "closing_time": "8 s"}),
     ("hanging height and drain", ("elevations", "unit_base"), "18 ft"),
+    ("room below", ("elevations", "unit_base"), "17.8 ft"),
     ("headroom", ("elevations", "rafter_underside"), "20 ft"),
     ("sheet metal and clear space", ("elevations", "rafter_underside"), "19.2 ft"),
     ("one line, two modes", ("refrigerant_line_sizing", "vapor_line"), {"length": "180 ft", "fittings": {"long-radius-ell": 40}, "size": "3/8 in"}),

@@ -9,6 +9,7 @@ from kneewall.kernel.quantity import Airflow, AirPressure
 from kneewall.kernel.question import Question, asked
 from kneewall.kernel.refusal import Fault, Refusal, fault
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
+from kneewall.physics.air import STANDARD, Air
 from kneewall.physics.monotone import MonotoneCubic
 
 BLOWER_TABLE = Rule(
@@ -24,10 +25,25 @@ COMPONENT_EXPONENT = Rule(
     says="A component's pressure drop follows the airflow to its own power: filter 1.18, coil 1.6, anything else 2, unless the question states another.",
     kind="practice",
     source=Source(
-        title="Modelica Buildings library documentation, air filters (1/0.85 for filters); fit to a printed coil table",
+        title="Filters: 1/0.85 as read in the Modelica Buildings library documentation, air filters. Coils: fit to one printed coil table. Others: custom of the trade",
         publisher="Lawrence Berkeley National Laboratory",
     ),
+    standing="common-practice",
+)
+BLOWER_DENSITY = Rule(
+    id="fan.blower-density",
+    says="A blower's table is printed for standard air. At the same airflow and speed its pressure goes with the density of the air that it moves.",
+    kind="formula",
+    source=Source(title="Fan laws: Q ~ N, dp ~ N^2 rho; course notebook CE414 in an open repository, homework 5-6"),
     standing="published",
+)
+COMPONENT_DENSITY = Rule(
+    id="fan.component-density",
+    says="Pressure drops of filters, coils, outlets and grilles are stated for standard air. One that follows the airflow to the power n goes with density to "
+    "the power n - 1 and viscosity to the power 2 - n: with density alone where n is 2.",
+    kind="formula",
+    source=Source(title="Dimensional analysis: dp rho/mu^2 depends on rho q/mu only, so dp ~ q^n must be mu^2/rho (rho q/mu)^n"),
+    standing="computed",
 )
 EXPONENTS = {"filter": 1.0 / 0.85, "coil": 1.6, "other": 2.0}
 
@@ -40,7 +56,7 @@ class BlowerPoint(Question, frozen=True, kw_only=True):
 
 
 class Blower(Question, frozen=True, kw_only=True):
-    """The blower's table at one speed setting, as its maker prints it."""
+    """The blower's table at one speed setting, as its maker prints it, for standard air."""
 
     points: Annotated[list[BlowerPoint], msgspec.Meta(description="The table's entries in any order", min_length=2, max_length=60)]
 
@@ -49,7 +65,7 @@ class Component(Question, frozen=True, kw_only=True):
     """Something outside the blower's own rating that takes pressure: a filter, a coil, a grille."""
 
     name: Annotated[str, msgspec.Meta(description="What it is", min_length=1, max_length=60)]
-    pressure_drop: Annotated[AirPressure, asked("Its pressure drop", least="0 inH2O", most="5 inH2O")]
+    pressure_drop: Annotated[AirPressure, asked("Its pressure drop, in standard air", least="0 inH2O", most="5 inH2O")]
     airflow: Annotated[Airflow, asked("The airflow at which it has this drop", least="1 cfm", most="100000 cfm")]
     exponent: Annotated[float, asked("Power of the airflow that its drop follows; by its kind where left out", least=1.0, most=2.5)] | None = None
     kind: Annotated[Literal["filter", "coil", "other"], msgspec.Meta(description="What kind of thing it is, for the power")] = "other"
@@ -69,16 +85,31 @@ def component_drop_and_slope(component: Component, airflow: float) -> tuple[floa
     return drop, exponent * drop / airflow
 
 
+def components_in(components: list[Component], air: Air) -> list[Component]:
+    """The components with the drops they have in this air: dp = dp0 (rho/rho0)^(n - 1) (mu/mu0)^(2 - n). Source: fan.component-density."""
+    if air is STANDARD:
+        return components
+    density, viscosity = air.density / STANDARD.density, air.viscosity / STANDARD.viscosity
+    found = []
+    for component in components:
+        exponent = EXPONENTS[component.kind] if component.exponent is None else component.exponent
+        drop = component.pressure_drop * density ** (exponent - 1.0) * viscosity ** (2.0 - exponent)
+        found.append(msgspec.structs.replace(component, pressure_drop=AirPressure(drop)))
+    return found
+
+
 class BlowerCurve:
     """A blower's airflow by static pressure, on its falling limb."""
 
     __slots__ = ("curve", "highest", "lowest")
 
-    def __init__(self, blower: Blower, pointer: str) -> None:
-        """The curve through the table. Raises: Refusal where the table does not fall."""
+    def __init__(self, blower: Blower, pointer: str, air: Air = STANDARD) -> None:
+        """The curve through the table, its pressures those of this air. Source: fan.blower-density. Raises: Refusal where the table does not fall."""
         points = falling_limb(blower, pointer)
-        self.lowest, self.highest = points[0].static_pressure, points[-1].static_pressure
-        self.curve = MonotoneCubic([point.static_pressure for point in points], [point.airflow for point in points])
+        share = air.density / STANDARD.density
+        pressures = [AirPressure(point.static_pressure * share) for point in points]
+        self.lowest, self.highest = pressures[0], pressures[-1]
+        self.curve = MonotoneCubic(pressures, [point.airflow for point in points])
 
     def airflow_and_slope(self, static_pressure: float) -> tuple[float, float]:
         """Airflow, m3/s, and its slope by static pressure. Source: fan.blower-table."""

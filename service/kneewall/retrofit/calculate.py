@@ -10,6 +10,7 @@ from kneewall.retrofit.conflicts import conflicts
 from kneewall.retrofit.delivery import delivery
 from kneewall.retrofit.materials import materials
 from kneewall.retrofit.messages import RetrofitCheckQuestion
+from kneewall.retrofit.pan_pressure import lacks_coil
 from kneewall.retrofit.parts import CALCULATIONS, work_through
 from kneewall.retrofit.results import Conflict, DeliveryLine, Finding, NotChecked, PartAnswers, RetrofitCheckResult
 from kneewall.retrofit.stages import order_of_work
@@ -113,6 +114,9 @@ def not_checked(work: Work) -> list[NotChecked]:
         for part, calculation in CALCULATIONS.items()
         if part not in work.answers and part not in work.refused
     ]
+    if lacks_coil(work):
+        says = Phrase("What the unit's own wet coil adds to the pressure at the pan, and so to the trap: give unit/coil_pressure_drop.")
+        found.append(NotChecked(what="coil at the pan", says=says))
     heights = question.elevations
     if heights.unit_base is None or heights.rafter_underside is None or question.unit.height is None:
         says = Phrase("Whether the unit fits under the rafters: give elevations/unit_base, elevations/rafter_underside and unit/height.")

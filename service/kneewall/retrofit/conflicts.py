@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from kneewall.calculations.equipment_hanging.channel import OUTLINES
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension
 from kneewall.retrofit.air_conflicts import blower_and_ducts, space_and_sheet_metal
@@ -41,6 +42,24 @@ def hanging_and_drain(work: Work) -> Iterator[Conflict]:
             "At this height trap and drain have the height they need; the pan's outlet could be as low as {}.", drain.elevations.lowest_pan_outlet
         )
         yield Conflict(conflict="hanging height and drain", between=names, verdict="meets", says=says)
+
+
+def room_below(work: Work) -> Iterator[Conflict]:
+    """Auxiliary pan and channel lie under the unit and over the attic floor. Source: retrofit-check.hanging-height."""
+    hanging, drain, heights = work.asked("equipment_hanging"), work.asked("condensate_drain"), work.question.elevations
+    pan = getattr(hanging, "pan", None) or getattr(getattr(drain, "auxiliary_pan", None), "pan", None)
+    trapeze = getattr(hanging, "trapeze", None)
+    needed = Dimension((0.0 if pan is None else pan.depth) + (0.0 if trapeze is None else OUTLINES[trapeze.section].depth))
+    if heights.unit_base is None or heights.attic_floor is None or needed <= 0.0:
+        return
+    room, names = Dimension(heights.unit_base - heights.attic_floor), ["equipment-hanging", "attic floor"]
+    if room >= needed * (1 - 1e-9):
+        says = Phrase("Pan and channel take {} under the unit, and {} are free there.", needed, room)
+        yield Conflict(conflict="room below", between=names, verdict="meets", says=says)
+        return
+    says = Phrase("Pan and channel take {} under the unit, and its underside hangs {} above the attic floor.", needed, room)
+    short = Dimension(needed - room)
+    yield Conflict(conflict="room below", between=names, verdict="fails", by=short, says=says, settle=Phrase("Hang the unit {} higher.", short))
 
 
 def _pumped(work: Work, names: list[str], raise_by: Dimension) -> Conflict:
@@ -102,6 +121,7 @@ FINDERS: tuple[Callable[[Work], Iterator[Conflict]], ...] = (
     blower_and_ducts,
     water_and_supply,
     hanging_and_drain,
+    room_below,
     space_and_sheet_metal,
     cooling_and_heating_line,
     pan_and_loop_leak,

@@ -7,9 +7,9 @@ from kneewall.calculations.condensate_drain.messages import Code as DrainCode
 from kneewall.calculations.service_access.messages import AccessCode
 from kneewall.calculations.support_spacing.messages import Code as SupportCode
 from kneewall.calculations.water_loop_flow.messages import LoopDuty
-from kneewall.kernel.quantity import AirPressure, Length
-from kneewall.physics.fan import component_drop
+from kneewall.kernel.quantity import Length
 from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit
+from kneewall.retrofit.pan_pressure import pan_static_pressure, static_pressure_beside
 from kneewall.retrofit.partial import Given, merged
 from kneewall.retrofit.sheet_metal import plenum_weights
 from kneewall.retrofit.supported import supported_runs
@@ -75,7 +75,7 @@ def fill_condensate_drain(work: Work, given: Given) -> Given:
     """The pan's own static pressure from the ducts, capacity, heights, the auxiliary pan and what a broken hose lets out."""
     question = work.question
     taken: Given = {
-        "pan_static_pressure": pan_static_pressure(work, given),
+        "pan_static_pressure": pan_static_pressure(work, given.get("fan_position")),
         "cooling_capacity": question.capacity.cooling,
         "airflow": question.airflow if "entering_air" in given else None,
         "altitude": None if question.air is None else question.air.altitude,
@@ -88,20 +88,6 @@ def fill_condensate_drain(work: Work, given: Given) -> Given:
         "auxiliary_pan": _auxiliary_pan(work, given),
     }
     return taken
-
-
-def pan_static_pressure(work: Work, given: Given) -> AirPressure | None:
-    """How far the pan's pressure lies from the room's: on a draw-through unit what return ducts and return-side components take, on a blow-through
-    unit what stands on the supply side. Never the whole external static pressure. Source: retrofit-check.pan-pressure.
-    """
-    result, ducts = work.result("duct_system"), work.asked("duct_system")
-    if result is None:
-        return None
-    side = "supply" if given.get("fan_position") == "blow-through" else "return"
-    airflow = result.operating_point.airflow
-    beside = sum(component_drop(component, airflow) for component in ducts.components if component.side == side)
-    pressures = result.external_static_pressure
-    return AirPressure((pressures.supply if side == "supply" else pressures.return_) + beside)
 
 
 def _drain_elevations(work: Work, given: Given) -> Given | None:
@@ -165,7 +151,7 @@ def fill_commissioning_check(work: Work, given: Given) -> Given:
     question, ducts, loop, drain = work.question, work.result("duct_system"), work.result("water_loop_flow"), work.result("condensate_drain")
     design: Given = {"airflow": question.airflow, "nominal_capacity": question.capacity.cooling}
     if ducts is not None:
-        beside = {side: pan_static_pressure(work, {"fan_position": fan}) for side, fan in (("return", "draw-through"), ("supply", "blow-through"))}
+        beside = {side: static_pressure_beside(work, side) for side in ("return", "supply")}
         design |= {"external_static_pressure": beside, "airflow": question.airflow or ducts.operating_point.airflow}
     if loop is not None:
         design["water_flow"] = next((unit.flow for unit in loop.units if unit.id == hung_unit(work)), None)

@@ -13,7 +13,7 @@ from kneewall.calculations.service_access.messages import ServiceAccessQuestion
 from kneewall.calculations.static_pressure_budget.messages import StaticPressureBudgetQuestion
 from kneewall.calculations.support_spacing.messages import SupportSpacingQuestion
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
-from kneewall.kernel.quantity import Airflow, Dimension, ElectricPower, Length, Power, Temperature, Weight
+from kneewall.kernel.quantity import Airflow, AirPressure, Dimension, ElectricPower, Length, Power, Temperature, Weight
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.air import AirState
 from kneewall.physics.refrigerant import RefrigerantName
@@ -74,6 +74,15 @@ class JobUnit(Question, frozen=True, kw_only=True):
             bool,
             msgspec.Meta(
                 description="Whether the loop's water runs to the hung unit; where left out, yes unless refrigerant lines lead to another unit"
+            ),
+        ]
+        | None
+    ) = None
+    coil_pressure_drop: (
+        Annotated[
+            AirPressure,
+            asked(
+                "Drop of its own wet coil at top speed, where the blower's table already counts it; the pan feels it", least="0 inH2O", most="3 inH2O"
             ),
         ]
         | None

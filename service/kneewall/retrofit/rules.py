@@ -11,14 +11,15 @@ WORST_PART = Rule(
 )
 PAN_PRESSURE = Rule(
     id="retrofit-check.pan-pressure",
-    says="The pan of a draw-through unit feels what lies before it: return ducts, grille and filter; never the whole external static pressure.",
+    says="The pan of a draw-through unit feels at worst what lies before the fan: return ducts and components, filters at twice their clean drop, and the "
+    "wet coil as a component or as unit/coil_pressure_drop; a blow-through unit what lies after the fan; never the whole external static pressure.",
     kind="formula",
     source=Source(title="Condensate traps for cooling coils (engineering article, read in a copy)"),
     standing="published",
 )
 HANGING_HEIGHT = Rule(
     id="retrofit-check.hanging-height",
-    says="The unit hangs as high as trap, drain and air gap need, and as low as the rafters need.",
+    says="The unit hangs as high as trap, drain, air gap, pan and channel need, and as low as the rafters need.",
     kind="limit",
     source=Source(title="Follows from the drain's own fall and the elevations of the question"),
     standing="computed",
@@ -91,6 +92,7 @@ CONFLICT_RULES = {
     "water and supply": WATER_AND_SUPPLY,
     "hanging height and drain": HANGING_HEIGHT,
     "headroom": HANGING_HEIGHT,
+    "room below": HANGING_HEIGHT,
     "sheet metal and clear space": CLEAR_SPACE,
     "one line, two modes": ONE_LINE_TWO_MODES,
     "pan and loop leak": PAN_AND_LOOP_LEAK,

@@ -24,7 +24,16 @@ from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate
 from kneewall.kernel.refusal import refuse
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
-from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT, BlowerCurve, component_drop
+from kneewall.physics.fan import (
+    BLOWER_DENSITY,
+    BLOWER_TABLE,
+    COMPONENT_DENSITY,
+    COMPONENT_EXPONENT,
+    BlowerCurve,
+    Component,
+    component_drop,
+    components_in,
+)
 
 
 def answer_duct_system(question: DuctSystemQuestion) -> Answer[DuctSystemResult]:
@@ -33,19 +42,20 @@ def answer_duct_system(question: DuctSystemQuestion) -> Answer[DuctSystemResult]
     _refuse_impossible_surroundings(question)
     findings = Findings("duct-system")
     air = air_of(question.air)
-    blower = None if question.blower is None else BlowerCurve(question.blower, "/blower")
+    blower = None if question.blower is None else BlowerCurve(question.blower, "/blower", air)
+    components = components_in(question.components, air)
     findings.apply(rules.NETWORK, *air.rules, friction.DARCY_WEISBACH, friction.COLEBROOK, ducts.ROUGHNESS)
     airflow = design_airflow(nodes)
     rate = None
     if question.task == "size":
-        rate = wanted_friction_rate(question, nodes, blower, air, airflow)
+        rate = wanted_friction_rate(question, nodes, blower, components, air)
         runs = chosen_sizes(nodes, rate, air)
-        solved = at_design(question, runs, airflow)
+        solved = at_design(components, runs, airflow)
         findings.apply(rules.FRICTION_RATE)
     else:
         runs = [run_of(node, node.section.size, air) for node in nodes if node.section.size is not None]
-        solved = solve(runs, question.components, blower, airflow)
-    result = _result(question, runs, solved, air, rate)
+        solved = solve(runs, components, blower, airflow)
+    result = _result(question, components, runs, solved, air, rate)
     _apply_rules(findings, question, nodes, runs)
     check_system(findings, question, result, blower)
     findings.caution(rules.MEASURE_IT, rules.RETURN_AIR, rules.STRUCTURE)
@@ -58,37 +68,40 @@ def design_airflow(nodes: list[Node]) -> float:
     return sums["supply"] or sums["return"]
 
 
-def wanted_friction_rate(question: DuctSystemQuestion, nodes: list[Node], blower: BlowerCurve | None, air: Air, airflow: float) -> float:
+def wanted_friction_rate(question: DuctSystemQuestion, nodes: list[Node], blower: BlowerCurve | None, components: list[Component], air: Air) -> float:
     """The friction rate, Pa/m: as asked, else what blower and components leave. Source: duct-system.friction-rate. Raises: Refusal."""
     if question.friction_rate is not None:
         return question.friction_rate
     if blower is None:
         raise refuse("/friction_rate", "to size, give a friction_rate, or a blower from which it is found")
+    airflow = design_airflow(nodes)
     has = blower.static_pressure(airflow)
     if has is None:
         raise refuse("/blower", "the blower's table does not reach the design airflow of {}: it needs entries on both sides of it", Airflow(airflow))
-    taken = sum(component_drop(component, airflow) for component in question.components)
+    taken = sum(component_drop(component, airflow) for component in components)
     if taken >= has:
         sentence = "at {} the components take {} and the blower has only {}: nothing is left for ducts; choose freer components, less air or a stronger blower"
         raise refuse("/components", sentence, Airflow(airflow), AirPressure(taken), AirPressure(has))
     return rate_that_fits(nodes, has - taken, air)
 
 
-def at_design(question: DuctSystemQuestion, runs: list[Run], airflow: float) -> Solved:
+def at_design(components: list[Component], runs: list[Run], airflow: float) -> Solved:
     """Every section at its design airflow, and the static pressure that takes."""
     flows = [run.node.design_airflow for run in runs]
     every = describe.paths(describe.stretches(runs, flows))
     worst = [path.pressure_drop for side in ("supply", "return") if (path := describe.critical(every, side)) is not None]
-    taken = sum(component_drop(component, airflow) for component in question.components)
+    taken = sum(component_drop(component, airflow) for component in components)
     return Solved(flows, airflow, sum(worst) + taken, 0)
 
 
-def _result(question: DuctSystemQuestion, runs: list[Run], solved: Solved, air: Air, rate: float | None) -> DuctSystemResult:
+def _result(
+    question: DuctSystemQuestion, components: list[Component], runs: list[Run], solved: Solved, air: Air, rate: float | None
+) -> DuctSystemResult:
     found = describe.stretches(runs, solved.flows)
     every = describe.paths(found)
     supply, return_ = describe.critical(every, "supply"), describe.critical(every, "return")
     sections = describe.section_answers(question, found, supply_heat(question, runs, solved.flows, air))
-    taken = sum(component_drop(component, solved.airflow) for component in question.components)
+    taken = sum(component_drop(component, solved.airflow) for component in components)
     drops = [AirPressure(0.0 if path is None else path.pressure_drop) for path in (supply, return_)]
     return DuctSystemResult(
         friction_rate=None if rate is None else FrictionRate(rate),
@@ -128,9 +141,11 @@ def _apply_rules(findings: Findings, question: DuctSystemQuestion, nodes: list[N
         if box_coefficient(node):
             findings.apply(rules.SPLITTER_BOX)
     if question.blower is not None:
-        findings.apply(BLOWER_TABLE)
+        findings.apply(BLOWER_TABLE, *([] if question.air is None else [BLOWER_DENSITY]))
     if question.components:
         findings.apply(COMPONENT_EXPONENT)
+    if question.air is not None:
+        findings.apply(COMPONENT_DENSITY)
     if question.surroundings is not None and question.supply_air is not None:
         findings.apply(rules.EFFECTIVE_RESISTANCE, rules.HEAT_GAIN, rules.SWEATING)
 

@@ -110,7 +110,7 @@ def _critical_loss(nodes: list[Node], friction_rate: float, air: Air) -> float:
         loss = before + run.drop(flow, velocity)[0]
         reach[node.section.id] = (loss, flow / run.area)
         if node.section.outlet is not None:
-            worst[node.section.side] = max(worst[node.section.side], loss + node.section.outlet.pressure_drop)
+            worst[node.section.side] = max(worst[node.section.side], loss + run.outlet_resistance * flow * flow)
     return worst["supply"] + worst["return"]
 
 

@@ -6,7 +6,7 @@ from kneewall.calculations.duct_system.tree import Node
 from kneewall.kernel.quantity import Dimension
 from kneewall.kernel.refusal import refuse
 from kneewall.physics import ducts
-from kneewall.physics.air import Air
+from kneewall.physics.air import STANDARD, Air
 from kneewall.physics.ducts import DuctSize
 from kneewall.physics.friction import friction_factor_and_slope
 
@@ -80,7 +80,7 @@ def open_run(node: Node, size: DuctSize | None, diameter: float, area: float, ai
         stretch_factor=stretch_factor,
         resistance=coefficient * half_density / (area * area),
         takeoffs=tuple((loss.coefficient, loss.takeoff_cosine) for loss in node.losses if loss.takeoff_cosine is not None),
-        outlet_resistance=0.0 if outlet is None else outlet.pressure_drop / (outlet.airflow * outlet.airflow),
+        outlet_resistance=0.0 if outlet is None else outlet.pressure_drop * air.density / (STANDARD.density * outlet.airflow * outlet.airflow),
         half_density=half_density,
         reynolds_per_flow=air.density * diameter / (circle * air.viscosity),
         friction_per_square=half_density / (diameter * circle * circle),

@@ -31,7 +31,9 @@ class Outlet(Question, frozen=True, kw_only=True):
     """A register, diffuser or grille at the end of a section."""
 
     airflow: Annotated[Airflow, asked("Design airflow", least="1 cfm", most="20000 cfm")]
-    pressure_drop: Annotated[AirPressure, asked("Its total-pressure drop at the design airflow, neck to room", least="0 inH2O", most="2 inH2O")]
+    pressure_drop: Annotated[
+        AirPressure, asked("Its total-pressure drop at the design airflow, neck to room, in standard air", least="0 inH2O", most="2 inH2O")
+    ]
 
 
 class DuctInsulation(Question, frozen=True, kw_only=True):

@@ -6,8 +6,9 @@ from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, FrictionRate, Length
 from kneewall.kernel.refusal import fault, refuse, refuse_any
+from kneewall.physics.air import STANDARD, Air, air_of
 from kneewall.physics.ducts import USUAL_FRICTION_RATE
-from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT, BlowerCurve, component_drop
+from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, COMPONENT_DENSITY, COMPONENT_EXPONENT, BlowerCurve, component_drop, components_in
 
 FILTER_SHARE = 0.25
 
@@ -15,8 +16,10 @@ FILTER_SHARE = 0.25
 def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureBudgetResult]:
     """Answer a static-pressure budget. Raises: Refusal where nothing is left for ducts, or the blower is not or twice given."""
     findings = Findings("static-pressure-budget")
-    has = blower_static_pressure(question)
-    drops = [m.ComponentDrop(name=one.name, pressure_drop=AirPressure(component_drop(one, question.airflow))) for one in question.components]
+    air = air_of(question.air)
+    has = blower_static_pressure(question, air)
+    components = components_in(question.components, air)
+    drops = [m.ComponentDrop(name=one.name, pressure_drop=AirPressure(component_drop(one, question.airflow))) for one in components]
     taken = sum(drop.pressure_drop for drop in drops)
     if taken >= has:
         raise refuse(
@@ -28,19 +31,21 @@ def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureB
         )
     result = _result(question, has, drops, has - taken)
     findings.apply(rules.AVAILABLE, rules.FRICTION_RATE, *([COMPONENT_EXPONENT] if drops else []), *([BLOWER_TABLE] if question.blower else []))
+    if question.air is not None:
+        findings.apply(*air.rules, BLOWER_DENSITY, *([COMPONENT_DENSITY] if drops else []))
     _check(findings, question, result)
     findings.caution(rules.MEASURE, rules.STARVED_COIL)
     return findings.answer(result)
 
 
-def blower_static_pressure(question: m.StaticPressureBudgetQuestion) -> float:
-    """What the blower has at the design airflow, Pa. Raises: Refusal."""
+def blower_static_pressure(question: m.StaticPressureBudgetQuestion, air: Air) -> float:
+    """What the blower has at the design airflow in this air, Pa. Source: fan.blower-density. Raises: Refusal."""
     if (question.blower is None) == (question.blower_static_pressure is None):
         refuse_any([fault("/blower_static_pressure", "give either blower_static_pressure or a blower, exactly one of the two")])
     if question.blower_static_pressure is not None:
-        return question.blower_static_pressure
+        return question.blower_static_pressure * (air.density / STANDARD.density)
     assert question.blower is not None
-    has = BlowerCurve(question.blower, "/blower").static_pressure(question.airflow)
+    has = BlowerCurve(question.blower, "/blower", air).static_pressure(question.airflow)
     if has is None:
         raise refuse("/blower", "the blower's table does not reach the design airflow of {}: it needs entries on both sides of it", question.airflow)
     return has

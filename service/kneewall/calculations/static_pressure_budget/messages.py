@@ -7,6 +7,7 @@ import msgspec
 from kneewall.kernel.answer import Figured
 from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Length
 from kneewall.kernel.question import Question, asked
+from kneewall.physics.air import AirState
 from kneewall.physics.fan import Blower, Component
 
 
@@ -22,7 +23,10 @@ class StaticPressureBudgetQuestion(Question, frozen=True, kw_only=True):
 
     airflow: Annotated[Airflow, asked("Design airflow", least="10 cfm", most="100000 cfm")]
     blower_static_pressure: (
-        Annotated[AirPressure, asked("External static pressure the blower has at the design airflow", least="0.01 inH2O", most="10 inH2O")] | None
+        Annotated[
+            AirPressure, asked("External static pressure the blower has at the design airflow, in standard air", least="0.01 inH2O", most="10 inH2O")
+        ]
+        | None
     ) = None
     blower: Annotated[Blower, msgspec.Meta(description="The blower's table, instead of blower_static_pressure")] | None = None
     components: Annotated[
@@ -32,6 +36,7 @@ class StaticPressureBudgetQuestion(Question, frozen=True, kw_only=True):
     rated_limit: (
         Annotated[AirPressure, asked("Highest external static pressure the unit is rated for", least="0.05 inH2O", most="5 inH2O")] | None
     ) = None
+    air: Annotated[AirState, msgspec.Meta(description="The air that is moved; standard air where it is left out")] | None = None
 
 
 class ComponentDrop(Figured, frozen=True, kw_only=True):

@@ -4,14 +4,21 @@ from kneewall.calculations.static_pressure_budget import rules
 from kneewall.calculations.static_pressure_budget.messages import StaticPressureBudgetQuestion, StaticPressureBudgetResult
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
-from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT, EXPONENTS
+from kneewall.physics.air import STANDARD, air_of
+from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, COMPONENT_EXPONENT, EXPONENTS, components_in
 
 
 def working(question: StaticPressureBudgetQuestion, answer: Answer[StaticPressureBudgetResult]) -> list[WorkingLine]:
     """The lines by which an inspector can follow the answer by hand."""
     result = answer.result
     how = Phrase("read from the blower's table at {}", question.airflow) if question.blower else Phrase("as stated at {}", question.airflow)
-    lines = [
+    air = air_of(question.air)
+    lines = []
+    if question.air is not None:
+        share = air.density / STANDARD.density
+        weighs = Phrase("{} / {}; the blower's pressure goes with it", air.density, STANDARD.density)
+        lines.append(WorkingLine(step="air", formula="density / standard density", substituted=weighs, value=share, rule=BLOWER_DENSITY.id))
+    lines.append(
         WorkingLine(
             step="blower",
             formula="static pressure at the design airflow",
@@ -19,8 +26,8 @@ def working(question: StaticPressureBudgetQuestion, answer: Answer[StaticPressur
             value=result.blower_static_pressure,
             rule=BLOWER_TABLE.id if question.blower else None,
         )
-    ]
-    for component, drop in zip(question.components, result.components, strict=True):
+    )
+    for component, drop in zip(components_in(question.components, air), result.components, strict=True):
         exponent = EXPONENTS[component.kind] if component.exponent is None else component.exponent
         substituted = Phrase("{} x ({} / {})^{}", component.pressure_drop, question.airflow, component.airflow, exponent)
         lines.append(
