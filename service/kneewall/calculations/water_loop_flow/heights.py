@@ -11,26 +11,26 @@ SAME_HEIGHT = 1e-6
 
 
 class Heights:
-    """Nodes in groups whose heights are known against each other."""
+    """Nodes in groups whose heights are known against each other; `above`: every node's height in its group, m."""
 
     def __init__(self) -> None:
-        self.above: dict[str, tuple[str, float]] = {}
-
-    def place(self, node: str) -> tuple[str, float]:
-        """The node to which this one is referred, and its height above that."""
-        height = 0.0
-        while node in self.above:
-            node, step = self.above[node]
-            height += step
-        return node, height
+        self.above: dict[str, float] = {}
+        self.group: dict[str, list[str]] = {}
 
     def join(self, tail: str, head: str, rise: float) -> float | None:
         """Say that `head` lies `rise` above `tail`; where that was known already, by how much it is otherwise."""
-        low, low_height = self.place(tail)
-        high, high_height = self.place(head)
-        if low == high:
-            return high_height - low_height
-        self.above[high] = (low, low_height + rise - high_height)
+        above, group = self.above, self.group
+        for node in (tail, head):
+            if node not in above:
+                above[node], group[node] = 0.0, [node]
+        low, high = group[tail], group[head]
+        known = above[head] - above[tail]
+        if low is high:
+            return known
+        for node in high:
+            above[node] += rise - known
+            group[node] = low
+        low += high
         return None
 
 
@@ -41,15 +41,13 @@ def heights_of(
 
     `stated`: tail, head, rise and pointer; coils are level. `open_rises`: pipes of which nothing is said; they are level, unless the others say otherwise.
     """
-    heights, faults, nodes = Heights(), [], [root]
+    heights, faults = Heights(), []
     for tail, head, rise, pointer in stated:
         known = heights.join(tail, head, rise)
         if known is not None and abs(known - rise) > SAME_HEIGHT * (1.0 + abs(known)):
             says = Phrase("climbs {}, but by the other rises its end lies {} above its start: the loop does not close", Length(rise), Length(known))
             faults.append(Fault(pointer=pointer, detail=says))
-        nodes += (tail, head)
     for tail, head in open_rises:
         heights.join(tail, head, 0.0)
-        nodes += (tail, head)
-    base = heights.place(root)[1]
-    return {node: heights.place(node)[1] - base for node in nodes}, faults
+    base = heights.above[root]
+    return {node: above - base for node, above in heights.above.items()}, faults
