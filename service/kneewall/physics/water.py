@@ -129,18 +129,21 @@ class WaterTable:
 
 
 class MixtureTable:
-    """One antifreeze in water: rows by mass fraction, each from its own freezing point to the highest temperature in equal steps."""
+    """One antifreeze in water: rows by mass fraction, each from its own freezing point to the highest temperature in equal steps.
+
+    `rows`: density, logarithm of viscosity and heat capacity at every node.
+    """
 
     def __init__(self, fluid: str, highest: float) -> None:
         state = AbstractState("INCOMP", fluid)
         self.highest = highest
         self.freezing: list[float] = []
-        self._rows: list[list[tuple[float, float, float]]] = []
+        self.rows: list[list[tuple[float, float, float]]] = []
         for step in range(round((MOST_FRACTION - LEAST_FRACTION) / _FRACTION_STEP) + 1):
             state.set_mass_fractions([LEAST_FRACTION + step * _FRACTION_STEP])
             freezing = state.keyed_output(iT_freeze)
             self.freezing.append(freezing)
-            self._rows.append([self._node(state, freezing, number) for number in range(_TEMPERATURE_STEPS + 1)])
+            self.rows.append([self._node(state, freezing, number) for number in range(_TEMPERATURE_STEPS + 1)])
 
     def _node(self, state: AbstractState, freezing: float, number: int) -> tuple[float, float, float]:
         above = 1e-9 if number == 0 else -1e-9 if number == _TEMPERATURE_STEPS else 0.0
@@ -151,12 +154,8 @@ class MixtureTable:
     def mixture(self, fraction: float) -> "Mixture":
         """The mixture of one mass fraction."""
         steps = (fraction - LEAST_FRACTION) / _FRACTION_STEP
-        below = min(max(int(steps + 1e-9), 0), len(self._rows) - 2)
+        below = min(max(int(steps + 1e-9), 0), len(self.rows) - 2)
         return Mixture(self, below, steps - below)
-
-    def node(self, row: int, number: int) -> tuple[float, float, float]:
-        """Density, logarithm of viscosity and heat capacity at one node."""
-        return self._rows[row][number]
 
 
 class Mixture:
@@ -169,18 +168,22 @@ class Mixture:
 
     def at(self, temperature: float) -> Liquid:
         """The mixture at a temperature, K, straight between four nodes. Source: water.antifreeze. Valid: freezing point to `highest`."""
-        steps = (temperature - self.freezing) / (self.highest - self.freezing) * _TEMPERATURE_STEPS
-        below = min(max(int(steps), 0), _TEMPERATURE_STEPS - 1)
-        across = steps - below
-        weights = ((1.0 - self.share) * (1.0 - across), (1.0 - self.share) * across, self.share * (1.0 - across), self.share * across)
-        node = self.table.node
-        corners = (node(self.row, below), node(self.row, below + 1), node(self.row + 1, below), node(self.row + 1, below + 1))
-        density, viscosity, heat = (sum(weight * corner[which] for weight, corner in zip(weights, corners, strict=True)) for which in (0, 1, 2))
+        density, viscosity, heat = [self._between(temperature, which) for which in (0, 1, 2)]
         return Liquid(temperature, density, exp(viscosity), heat)
 
     def specific_heat(self, temperature: float) -> float:
         """Heat capacity of the mixture, J/(kg K). Source: water.antifreeze. Valid: freezing point to `highest`."""
-        return self.at(temperature).specific_heat
+        return self._between(temperature, 2)
+
+    def _between(self, temperature: float, which: int) -> float:
+        """One of the figures of the nodes, between the two fractions and the two temperatures around."""
+        steps = (temperature - self.freezing) / (self.highest - self.freezing) * _TEMPERATURE_STEPS
+        below = min(max(int(steps), 0), _TEMPERATURE_STEPS - 1)
+        across, share = steps - below, self.share
+        leaner, richer = self.table.rows[self.row], self.table.rows[self.row + 1]
+        cold = (1.0 - share) * leaner[below][which] + share * richer[below][which]
+        warm = (1.0 - share) * leaner[below + 1][which] + share * richer[below + 1][which]
+        return (1.0 - across) * cold + across * warm
 
 
 WATER_TABLE = WaterTable()

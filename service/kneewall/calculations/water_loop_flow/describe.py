@@ -17,7 +17,7 @@ from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import heat_absorbed, heat_rejected, leaving_temperature
 from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.calculations.water_loop_flow.source import GRAVITY
-from kneewall.calculations.water_loop_flow.states import State, losses_and_pressures
+from kneewall.calculations.water_loop_flow.states import losses_and_pressures
 from kneewall.kernel.quantity import (
     CyclingRate,
     Density,
@@ -57,7 +57,7 @@ def result_of(found: Found) -> WaterLoopResult:
         nodes=_nodes(found),
         control_valve=_valve(found),
         supply=_supply(found),
-        calls=[_call(found, calling, state) for calling, state in found.calls],
+        calls=_calls(found),
         flushing=[
             PipeFlushing(pipe=pipe.id, flow=WaterFlow(PURGE_VELOCITY * bore))
             for pipe, bore in zip(question.pipes, found.situation.piping.bores, strict=True)
@@ -182,12 +182,14 @@ def _supply(found: Found) -> SupplyOnLoop:
     )
 
 
-def _call(found: Found, calling: list[str], state: State) -> LoopCall:
-    first = len(found.question.pipes)
-    flows = [(unit.id, state.flows[first + number]) for number, unit in enumerate(found.question.units)]
-    return LoopCall(
-        calling=calling,
-        flow=WaterFlow(state.total),
-        idle_flow=WaterFlow(sum([abs(flow) for name, flow in flows if name not in calling])),
-        units=[FlowOfUnit(unit=name, flow=WaterFlow(flow)) for name, flow in flows],
-    )
+def _calls(found: Found) -> list[LoopCall]:
+    names, first = [unit.id for unit in found.question.units], len(found.question.pipes)
+    calls = []
+    told, units = None, []
+    for calling, state in found.calls:
+        flows = state.flows[first:]
+        if state is not told:
+            told, units = state, [FlowOfUnit(unit=name, flow=WaterFlow(flow)) for name, flow in zip(names, flows, strict=True)]
+        idle = sum([abs(flow) for name, flow in zip(names, flows, strict=True) if name not in calling])
+        calls.append(LoopCall(calling=calling, flow=WaterFlow(state.total), idle_flow=WaterFlow(idle), units=units))
+    return calls
