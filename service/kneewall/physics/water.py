@@ -41,6 +41,7 @@ SAME_TEMPERATURE = 1e-9
 
 _PRESSURE = 3e5
 _HIGHEST_WATER, _HIGHEST_GLYCOL, _HIGHEST_ALCOHOL = 373.15, 333.15, 313.15
+_LAST_STEP = round(_HIGHEST_WATER - WATER_FREEZES) - 1
 _MIXTURES = {
     "propylene-glycol": ("MPG", _HIGHEST_GLYCOL),
     "ethylene-glycol": ("MEG", _HIGHEST_GLYCOL),
@@ -115,7 +116,8 @@ class WaterTable:
     def specific_heat(self, temperature: float) -> float:
         """Heat capacity of water, J/(kg K). Source: water.water. Valid: 273.15 to 373.15 K."""
         below, share = self._place(temperature)
-        return self._rows[below][2] + share * (self._rows[below + 1][2] - self._rows[below][2])
+        low, high = self._rows[below][2], self._rows[below + 1][2]
+        return low + share * (high - low)
 
     def speed_of_sound(self, temperature: float) -> float:
         """Speed of sound in water, m/s. Source: water.water. Valid: 273.15 to 373.15 K."""
@@ -123,8 +125,10 @@ class WaterTable:
         return self._rows[below][3] + share * (self._rows[below + 1][3] - self._rows[below][3])
 
     def _place(self, temperature: float) -> tuple[int, float]:
-        steps = temperature - self.freezing
-        below = min(max(int(steps), 0), len(self._rows) - 2)
+        steps = temperature - WATER_FREEZES
+        below = int(steps)
+        if below < 0 or below > _LAST_STEP:
+            below = 0 if below < 0 else _LAST_STEP
         return below, steps - below
 
 

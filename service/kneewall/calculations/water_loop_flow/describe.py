@@ -74,7 +74,7 @@ def _unit(found: Found, number: int, unit: LoopUnit) -> UnitOnLoop:
         id=unit.id,
         flow=WaterFlow(flow),
         flow_at_cut_out=None if found.greatest is found.least else WaterFlow(found.greatest.flows[index]),
-        pressure_drop=_loss(found, index),
+        pressure_drop=PressureDrop(abs(found.losses[index])),
         leaving_water=LeavingWater(
             cooling=None if rejected is None else _leaving(found, rejected, flow),
             heating=None if absorbed is None else _leaving(found, -absorbed, flow),
@@ -87,10 +87,6 @@ def _unit(found: Found, number: int, unit: LoopUnit) -> UnitOnLoop:
 def _leaving(found: Found, heat: float, flow: float) -> Temperature | None:
     leaving = leaving_temperature(heat, flow, found.water)
     return None if leaving is None else Temperature(leaving)
-
-
-def _loss(found: Found, index: int) -> PressureDrop:
-    return PressureDrop(abs(found.losses[index]))
 
 
 def _pipes(found: Found) -> list[PipeOnLoop]:
@@ -107,7 +103,7 @@ def _pipes(found: Found) -> list[PipeOnLoop]:
                 flow=WaterFlow(flow),
                 velocity=WaterVelocity(velocity),
                 velocity_at_cut_out=WaterVelocity(found.greatest_velocities[index]) if several else None,
-                pressure_drop=_loss(found, index),
+                pressure_drop=PressureDrop(abs(found.losses[index])),
                 reynolds_number=velocity * size.inside_diameter / kinematic,
             )
         )

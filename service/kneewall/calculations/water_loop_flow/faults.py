@@ -60,10 +60,9 @@ def names_faults(question: WaterLoopQuestion) -> Iterator[Fault]:
 def fitting_faults(pipe: LoopPipe, size: PipeSize, number: int) -> Iterator[Fault]:
     """Fittings that a pipe of this size cannot have."""
     for fitting, count in pipe.fittings.items():
-        if fitting in SPLITTING:
-            if count > 1.0:
-                yield fault(f"/pipes/{number}/fittings/{fitting}", "a pipe has at most one such end")
-        elif count and not is_known(fitting, size.nominal_size):
+        if count > 1.0 and fitting in SPLITTING:
+            yield fault(f"/pipes/{number}/fittings/{fitting}", "a pipe has at most one such end")
+        if count and not is_known(fitting, size.nominal_size):
             yield fault(f"/pipes/{number}/fittings/{fitting}", "is known from 1/2 to 2 in only")
 
 
