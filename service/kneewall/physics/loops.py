@@ -34,12 +34,12 @@ class Run(msgspec.Struct, frozen=True):
 class Layout(msgspec.Struct, frozen=True):
     """How the links hang together.
 
-    `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
+    `tree`: by node its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
     way from supply to discharge (none where there is no such way); `apart` links are not joined to the supply at all. A link in no run is a dead end.
     """
 
     links: Sequence[Link]
-    tree: Sequence[tuple[str, str, int, float]]
+    tree: dict[str, tuple[str, int, float]]
     loops: int
     runs: tuple[Run, ...]
     apart: tuple[int, ...]
@@ -54,7 +54,7 @@ class Layout(msgspec.Struct, frozen=True):
         if not any(index == member for run in self.runs if run.loops == ((0, 1.0),) for member, _ in run.members):
             return None
         cut: set[str] = set()
-        for node, neighbour, link, _ in self.tree:
+        for node, (neighbour, link, _) in self.tree.items():
             if link == index or neighbour in cut:
                 cut.add(node)
         return cut
@@ -63,47 +63,46 @@ class Layout(msgspec.Struct, frozen=True):
 def lay_out(links: Sequence[Link], closed: Collection[int] = ()) -> Layout:
     """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
     touching: dict[str, list[tuple[int, str, float]]] = defaultdict(list)
+    used = [False] * len(links)
     for index, link in enumerate(links):
-        if index not in closed:
-            tail, head = link.tail, link.head
-            touching[tail].append((index, head, 1.0))
-            touching[head].append((index, tail, -1.0))
-    toward: dict[str, tuple[str, int, float]] = {}
-    depth = {SUPPLY: 0}
-    tree, chords = [], set(range(len(links))).difference(closed)
+        if index in closed:
+            used[index] = True
+        else:
+            touching[link.tail].append((index, link.head, 1.0))
+            touching[link.head].append((index, link.tail, -1.0))
+    tree: dict[str, tuple[str, int, float]] = {}
+    order = {SUPPLY: 0}
     waiting = [SUPPLY]
     for node in waiting:
-        further = depth[node] + 1
         for index, other, sign in touching[node]:
-            if other not in depth:
-                depth[other] = further
-                toward[other] = node, index, sign
-                tree.append((other, node, index, sign))
-                chords.discard(index)
+            if other not in order:
+                order[other] = len(order)
+                tree[other] = node, index, sign
+                used[index] = True
                 waiting.append(other)
-    apart = tuple([index for index in sorted(chords) if links[index].tail not in depth])
-    if DISCHARGE not in depth:
+    left = [index for index, done in enumerate(used) if not done]
+    apart = tuple([index for index in left if links[index].tail not in order])
+    if DISCHARGE not in order:
         return Layout(links, tree, 0, (), apart)
     carried: list[list[tuple[int, float]]] = [[] for _ in links]
-    _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)
-    loops = 1
-    for index in sorted(chords.difference(apart)):
-        carried[index].append((loops, 1.0))
-        _close_loop(carried, loops, links[index].tail, links[index].head, toward, depth)
-        loops += 1
-    return Layout(links, tree, loops, _runs(links, carried), apart)
+    _close_loop(carried, 0, DISCHARGE, SUPPLY, tree, order)
+    chords = [index for index in left if index not in apart]
+    for number, index in enumerate(chords, start=1):
+        carried[index].append((number, 1.0))
+        _close_loop(carried, number, links[index].tail, links[index].head, tree, order)
+    return Layout(links, tree, len(chords) + 1, _runs(links, carried), apart)
 
 
 def _close_loop(
-    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, toward: dict[str, tuple[str, int, float]], depth: dict[str, int]
+    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, tree: dict[str, tuple[str, int, float]], order: dict[str, int]
 ) -> None:
-    """Send the flow of a loop from `head` back to `tail` through the tree."""
+    """Send the flow of a loop from `head` back to `tail` through the tree, in which a node comes after those on its way to the supply."""
     while head != tail:
-        if depth[head] >= depth[tail]:
-            head, index, sign = toward[head]
+        if order[head] > order[tail]:
+            head, index, sign = tree[head]
             carried[index].append((number, -sign))
         else:
-            tail, index, sign = toward[tail]
+            tail, index, sign = tree[tail]
             carried[index].append((number, sign))
 
 
