@@ -1,6 +1,7 @@
 """What happens when the control valve shuts: the wave's way back, the surge and the peak."""
 
 import itertools
+from collections import defaultdict
 from collections.abc import Sequence
 
 import msgspec
@@ -32,9 +33,11 @@ class Surge(msgspec.Struct, frozen=True):
         return self.rises[self.way[0]]
 
 
-def speed_in(size: PipeSize, liquid: Liquid, sound: float) -> float:
-    """Speed of a pressure wave in a pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
-    return wave_speed(sound, liquid.density * sound * sound, size.wall.elastic_modulus, size.inside_diameter, size.thickness)
+def speeds_in(sizes: Sequence[PipeSize], liquid: Liquid) -> list[float]:
+    """Speed of a pressure wave in each pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
+    sound = WATER_TABLE.speed_of_sound(max(liquid.temperature, WATER_TABLE.freezing))
+    bulk_modulus = liquid.density * sound * sound
+    return [wave_speed(sound, bulk_modulus, size.wall.elastic_modulus, size.inside_diameter, size.thickness) for size in sizes]
 
 
 def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUPPLY) -> tuple[int, ...]:
@@ -62,8 +65,7 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
     """
     way = way_back(piping, flows, valve)
     pipes = [index for index in way if index < len(piping.sizes)]
-    sound = WATER_TABLE.speed_of_sound(max(liquid.temperature, WATER_TABLE.freezing))
-    speeds = [speed_in(size, liquid, sound) for size in piping.sizes]
+    speeds = speeds_in(piping.sizes, liquid)
     velocities = [abs(flows[index]) / piping.bores[index] for index in pipes]
     back = critical_time([(lengths[index], speeds[index]) for index in pipes])
     rise = stopped_at_once(liquid.density, speeds[valve], velocities[0])
@@ -77,19 +79,26 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
 
 
 def _along(piping: Piping, pipes: Sequence[int], speeds: Sequence[float], rise: float) -> dict[int, float]:
-    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height. Source: hammer.junction."""
+    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height; a coil only joins the two pipes.
+
+    Source: hammer.junction.
+    """
     rises = {pipes[0]: rise}
     eases = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
+    at = _pipes_at(piping)
     for before, after in itertools.pairwise(pipes):
-        rise *= passed_on(eases[before], [eases[index] for index in _meeting(piping, before, after)])
+        last, link = piping.links[before], piping.links[after]
+        shared = [node for node in (last.tail, last.head) if node in (link.tail, link.head)]
+        meeting = set().union(*[at[node] for node in shared]) if shared else (before, after)
+        rise *= passed_on(eases[before], [eases[index] for index in meeting])
         rises[after] = rise
     return rises
 
 
-def _meeting(piping: Piping, before: int, after: int) -> list[int]:
-    """The pipes that meet where a pipe of the way is joined to the next; across a coil only the two."""
-    last, link = piping.links[before], piping.links[after]
-    shared = [node for node in (last.tail, last.head) if node in (link.tail, link.head)]
-    if not shared:
-        return [before, after]
-    return [index for index in range(len(piping.sizes)) if piping.links[index].tail in shared or piping.links[index].head in shared]
+def _pipes_at(piping: Piping) -> dict[str, list[int]]:
+    """The pipes that meet at every node."""
+    at: dict[str, list[int]] = defaultdict(list)
+    for index, link in zip(range(len(piping.sizes)), piping.links, strict=False):
+        at[link.tail].append(index)
+        at[link.head].append(index)
+    return at
