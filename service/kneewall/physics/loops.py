@@ -84,41 +84,54 @@ def lay_out(links: Sequence[Link], closed: Collection[int] = ()) -> Layout:
     apart = tuple([index for index in left if links[index].tail not in order])
     if DISCHARGE not in order:
         return Layout(links, tree, 0, (), apart)
-    carried: list[list[tuple[int, float]]] = [[] for _ in links]
-    _close_loop(carried, 0, DISCHARGE, SUPPLY, tree, order)
-    chords = [index for index in left if index not in apart]
-    for number, index in enumerate(chords, start=1):
-        carried[index].append((number, 1.0))
-        _close_loop(carried, number, links[index].tail, links[index].head, tree, order)
-    return Layout(links, tree, len(chords) + 1, _runs(links, carried), apart)
+    loops = [_way_round(tree, order, DISCHARGE, SUPPLY)]
+    for index in left:
+        if index not in apart:
+            loops.append(_way_round(tree, order, links[index].tail, links[index].head))
+            loops[-1][index] = 1.0
+    for number in range(len(loops) - 1, 1, -1):
+        loops[number] = _shorter(loops[number], loops[number - 1])
+    return Layout(links, tree, len(loops), _runs(links, loops), apart)
 
 
-def _close_loop(
-    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, tree: dict[str, tuple[str, int, float]], order: dict[str, int]
-) -> None:
-    """Send the flow of a loop from `head` back to `tail` through the tree, in which a node comes after those on its way to the supply."""
+def _way_round(tree: dict[str, tuple[str, int, float]], order: dict[str, int], tail: str, head: str) -> dict[int, float]:
+    """The links and directions by which a loop's flow goes from `head` back to `tail` through the tree, whose nodes come after those toward the supply."""
+    way = {}
     while head != tail:
         if order[head] > order[tail]:
             head, index, sign = tree[head]
-            carried[index].append((number, -sign))
+            way[index] = -sign
         else:
             tail, index, sign = tree[tail]
+            way[index] = sign
+    return way
+
+
+def _shorter(loop: dict[int, float], other: dict[int, float]) -> dict[int, float]:
+    """A loop, or what is left of it when another is taken off, if that is shorter: neighbours share a link then, not the whole way from the supply."""
+    shared = loop.keys() & other.keys()
+    if 2 * len(shared) <= len(other) or any([loop[index] != other[index] for index in shared]):
+        return loop
+    left = {index: sign for index, sign in loop.items() if index not in shared}
+    left.update([(index, -sign) for index, sign in other.items() if index not in shared])
+    return left
+
+
+def _runs(links: Sequence[Link], loops: Sequence[dict[int, float]]) -> tuple[Run, ...]:
+    carried: list[list[tuple[int, float]]] = [[] for _ in links]
+    for number, loop in enumerate(loops):
+        for index, sign in loop.items():
             carried[index].append((number, sign))
-
-
-def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tuple[Run, ...]:
     groups: dict[tuple[tuple[int, float], ...], list[tuple[int, float]]] = {}
-    for index, loops in enumerate(carried):
-        if loops:
-            first = loops[0][1]
-            key = tuple(loops if first > 0.0 else [(number, -sign) for number, sign in loops])
+    for index, through in enumerate(carried):
+        if through:
+            first = through[0][1]
+            key = tuple(through if first > 0.0 else [(number, -sign) for number, sign in through])
             if key in groups:
                 groups[key].append((index, first))
             else:
                 groups[key] = [(index, first)]
-    return tuple(
-        [Run(tuple(members), loops, _pairs(loops), in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()]
-    )
+    return tuple([Run(tuple(members), key, _pairs(key), in_series([links[index].resistance for index, _ in members])) for key, members in groups.items()])
 
 
 def _pairs(loops: tuple[tuple[int, float], ...]) -> tuple[tuple[int, int, float], ...]:

@@ -200,8 +200,11 @@ def _check_isolation(findings: Findings, found: Found) -> None:
     """Whether every unit has an isolation valve in a pipe at each of its ends."""
     shut_off: set[str] = set()
     for pipe in found.question.pipes:
-        if "isolation" in [valve.kind for valve in pipe.valves] or pipe.fittings.get("ball-valve", 0.0) > 0.0:
+        if pipe.fittings.get("ball-valve", 0.0) > 0.0:
             shut_off.update((pipe.start, pipe.end))
+        for valve in pipe.valves:
+            if valve.kind == "isolation":
+                shut_off.update((pipe.start, pipe.end))
     without = [unit.id for unit in found.question.units if not {unit.start, unit.end} <= shut_off]
     if without:
         says = Phrase("{} cannot be shut off on both sides: fit ball valves with hose connections toward the coil.", ", ".join(without))

@@ -11,7 +11,7 @@ from kneewall.physics.loops import Layout
 from kneewall.physics.network import Drive, link_flows, solve
 
 MOST_ROUNDS = 40
-AGREES_WITHIN = 1e-7
+AGREES_WITHIN = 1e-9
 """Change of the flows between two rounds, as a share of the total, at which the tees' losses have settled."""
 
 
