@@ -2,21 +2,22 @@
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from itertools import repeat
 from operator import itemgetter
 from typing import Any, Protocol
 
 import msgspec
 
-from kneewall.bulk.heading import Heading
+from kneewall.bulk.heading import Column, Heading, together
 from kneewall.bulk.item import Identity, Item, read_identity, read_item
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.wire import Malformed, read_custom
 
 LONGEST_CELL = 16_000_000
 MOST_REMEMBERED = 4096
-_UNKNOWN = object()
 _NOT_GIVEN = object()
+_FAULTY = object()
 csv.field_size_limit(LONGEST_CELL)
 
 
@@ -29,11 +30,11 @@ class Reading(Protocol):
     def identity(self, number: int, row: Any) -> Identity:
         """The row's id; its number where it has none."""
 
-    def question(self, row: Any) -> tuple[AnyCalculation, Any]:
-        """Which calculation is asked, and its question. Raises: Malformed, Refusal and what `problem_of` knows."""
+    def answers(self, rows: list[tuple[int, Any]]) -> list[Any]:
+        """The answer to each row, or the exception that says why it has none: Malformed, Refusal and what else `problem_of` knows."""
 
     def item(self, number: int, row: Any) -> bytes:
-        """The row as an item of a bulk request. Raises: as `question`."""
+        """The row as an item of a bulk request. Raises: Malformed, Refusal and what else `problem_of` knows."""
 
 
 class TableRows:
@@ -42,11 +43,11 @@ class TableRows:
     def __init__(self, calculation: AnyCalculation, names: tuple[str, ...]) -> None:
         self._calculation = calculation
         self.heading = Heading(names, calculation.question)
-        self._groups: list[tuple[str, itemgetter[Any], _Group]] = []
+        self._groups: dict[str, tuple[itemgetter[Any], _Known]] = {}
         for field in msgspec.structs.fields(calculation.question):
             columns = [column for column in self.heading.columns if column.path[0] == field.encode_name]
             if columns:
-                self._groups.append((field.name, itemgetter(*(column.place for column in columns)), _Group(self.heading, columns, field)))
+                self._groups[field.name] = itemgetter(*(column.place for column in columns)), _Known(columns, field)
 
     def rows(self, text: bytes, first: int) -> Iterator[tuple[int, list[str]]]:
         lines = csv.reader(io.StringIO(text.decode("utf-8", "replace"), newline=""))
@@ -60,50 +61,71 @@ class TableRows:
         place = self.heading.identity
         return number if place is None or place >= len(row) or not row[place] else row[place]
 
-    def question(self, row: list[str]) -> tuple[AnyCalculation, Any]:
-        if len(row) == self.heading.width:
+    def answers(self, rows: list[tuple[int, list[str]]]) -> list[Any]:
+        questions = self._questions([row for _, row in rows])
+        return list(map(answer_or_why_not, repeat(self._calculation.function), questions))
+
+    def _questions(self, rows: list[list[str]]) -> list[Any]:
+        """The question of each row, or the exception that says why it is none. Cells are read column by column."""
+        if any(len(row) != self.heading.width for row in rows):
+            return list(map(self._slowly, rows))
+        names, question = list(self._groups), self._calculation.question
+        columns = [map(known.__getitem__, map(pick, rows)) for pick, known in self._groups.values()]
+        found = []
+        for row, values in zip(rows, zip(*columns, strict=True), strict=True):
             try:
-                given = {}
-                for name, pick, group in self._groups:
-                    cells = pick(row)
-                    value = group.known.get(cells, _UNKNOWN)
-                    if value is _UNKNOWN:
-                        value = group.read(cells, row)
-                    if value is not _NOT_GIVEN:
-                        given[name] = value
-                return self._calculation, self._calculation.question(**given)
-            except (ValueError, TypeError, msgspec.ValidationError, RecursionError):
-                pass  # the slower way below finds every fault and puts it into words
-        return self._calculation, self._calculation.reader.plain(self.heading.plain(row))
+                if _FAULTY not in values:
+                    found.append(question(**{name: value for name, value in zip(names, values, strict=True) if value is not _NOT_GIVEN}))
+                    continue
+            except (ValueError, TypeError):
+                pass  # the slower way finds every fault and puts it into words
+            found.append(self._slowly(row))
+        return found
+
+    def _slowly(self, row: list[str]) -> Any:
+        try:
+            return self._calculation.reader.plain(self.heading.plain(row))
+        except Exception as error:
+            return error
 
     def item(self, number: int, row: list[str]) -> bytes:
         question = msgspec.Raw(msgspec.json.encode(self.heading.plain(row)))
         return msgspec.json.encode(Item(calculation=self._calculation.name, question=question, id=self.identity(number, row)))
 
 
-class _Group:
-    """The columns that make up one field of the question, and what their cells were found to say."""
+def answer_or_why_not(function: Callable[[Any], Any], question: Any) -> Any:
+    """The answer, or the exception that says why there is none; a question that is one already stays it."""
+    if isinstance(question, Exception):
+        return question
+    try:
+        return function(question)
+    except Exception as error:
+        return error
 
-    def __init__(self, heading: Heading, columns: list[Any], field: msgspec.structs.FieldInfo) -> None:
-        self.known: dict[Any, Any] = {}
-        self._heading = heading
+
+class _Known(dict[Any, Any]):
+    """What the cells of the columns that make up one field of the question say, as the field's own type."""
+
+    def __init__(self, columns: list[Column], field: msgspec.structs.FieldInfo) -> None:
         self._columns = columns
         self._name = field.encode_name
-        self._kind = columns[0].kind if len(columns[0].path) == 1 else None
+        self._alone = columns[0] if columns[0].kind is not None and len(columns[0].path) == 1 else None
         self._holder = msgspec.defstruct("Holder", [("value", field.type)])
 
-    def read(self, cells: Any, row: list[str]) -> Any:
-        """What these cells say, as the field's own type. Raises: ValueError, msgspec.ValidationError."""
-        if len(self.known) >= MOST_REMEMBERED:
-            self.known.clear()
-        self.known[cells] = value = self._read(cells, row)
+    def __missing__(self, cells: Any) -> Any:
+        if len(self) >= MOST_REMEMBERED:
+            self.clear()
+        try:
+            self[cells] = value = self._read(cells)
+        except (ValueError, TypeError, msgspec.ValidationError, RecursionError):
+            return _FAULTY
         return value
 
-    def _read(self, cells: Any, row: list[str]) -> Any:
-        if self._kind is not None:
+    def _read(self, cells: Any) -> Any:
+        if self._alone is not None:
             text = cells.strip()
-            return self._kind.read(self._columns[0].read(text)) if text else _NOT_GIVEN
-        plain = self._heading.plain(row, self._columns)
+            return self._alone.quantity(text) if text else _NOT_GIVEN
+        plain = together(zip(self._columns, (cells,) if isinstance(cells, str) else cells, strict=True))
         if not plain:
             return _NOT_GIVEN
         holder: Any = msgspec.convert({"value": plain[self._name]}, self._holder, dec_hook=read_custom)
@@ -111,6 +133,19 @@ class _Group:
 
 
 class _Lines:
+    """Lines that are questions each for itself."""
+
+    def question(self, row: bytes) -> tuple[AnyCalculation, Any]:
+        """Which calculation is asked, and its question. Raises: Malformed, Refusal and what else `problem_of` knows."""
+        raise NotImplementedError
+
+    def answers(self, rows: list[tuple[int, bytes]]) -> list[Any]:
+        return [answer_or_why_not(self._answer, row) for _, row in rows]
+
+    def _answer(self, row: bytes) -> Any:
+        calculation, question = self.question(row)
+        return calculation.function(question)
+
     def rows(self, text: bytes, first: int) -> Iterator[tuple[int, bytes]]:
         for number, line in enumerate(text.split(b"\n"), first):
             if line and not line.isspace():

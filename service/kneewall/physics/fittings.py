@@ -38,7 +38,8 @@ Fitting = Literal[
     "converging-tee-run",
     "converging-tee-branch",
 ]
-SPLITTING = ("diverging-tee-run", "diverging-tee-branch", "converging-tee-run", "converging-tee-branch")
+SPLITTING = frozenset({"diverging-tee-run", "diverging-tee-branch", "converging-tee-run", "converging-tee-branch"})
+SOLDERED = frozenset({"elbow-90-solder", "elbow-45-solder", "tee-run-solder", "tee-branch-solder"})
 
 FITTING_TABLE = load_table(Path(__file__).parent / "tables" / "pipe_fittings.toml")
 SOLDER_TABLE = load_table(Path(__file__).parent / "tables" / "solder_fittings.toml")
@@ -76,12 +77,12 @@ for _row in FITTING_TABLE.rows:
         _COEFFICIENTS[_cells["fitting"]] = _cells["coefficient"]
     else:
         _LENGTHS[_cells["fitting"]] = _cells["turbulent_lengths"]
-_SOLDERED: dict[int, dict[str, Any]] = {round(float(row["nominal_size"]) * 16.0): row for row in SOLDER_TABLE.rows}
+_SOLDERED_SIZES: dict[int, dict[str, Any]] = {round(float(row["nominal_size"]) * 16.0): row for row in SOLDER_TABLE.rows}
 
 
 def is_known(fitting: str, nominal_size: float) -> bool:
     """Whether the tables have this fitting in this nominal size, m."""
-    return fitting in _COEFFICIENTS or fitting in _LENGTHS or sixteenths(nominal_size) in _SOLDERED
+    return fitting not in SOLDERED or sixteenths(nominal_size) in _SOLDERED_SIZES
 
 
 def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: float, bore: float) -> float:
@@ -91,14 +92,14 @@ def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: flo
     Source: fittings.loss-coefficient, fittings.wrought-solder. Valid: fittings that are known in this size.
     """
     lengths = constant = 0.0
+    soldered = _SOLDERED_SIZES.get(sixteenths(nominal_size), {})
     for fitting, count in fittings.items():
         if fitting in _LENGTHS:
             lengths += count * _LENGTHS[fitting]
+        elif fitting in soldered:
+            lengths += count * soldered[fitting] * _FOOT / bore
         elif fitting in _COEFFICIENTS:
             constant += count * _COEFFICIENTS[fitting]
-        elif fitting not in SPLITTING:
-            row = _SOLDERED.get(sixteenths(nominal_size))
-            lengths += 0.0 if row is None else count * row[fitting] * _FOOT / bore
     return constant + lengths * turbulent_factor(STEEL_ROUGHNESS / bore) if lengths else constant
 
 

@@ -57,7 +57,7 @@ def stopped_at_once(density: float, speed: float, velocity: float) -> float:
 
 def critical_time(segments: Iterable[tuple[float, float]]) -> float:
     """Time, s, within which closing is as bad as at once, from (length m, wave speed m/s) of the pipes: sum of 2 L/a. Source: hammer.critical-time."""
-    return sum(2.0 * length / speed for length, speed in segments)
+    return sum([2.0 * length / speed for length, speed in segments])
 
 
 def stopped_slowly(density: float, segments: Iterable[tuple[float, float]], time: float) -> float:
@@ -65,7 +65,7 @@ def stopped_slowly(density: float, segments: Iterable[tuple[float, float]], time
 
     Source: hammer.slow-closing. Valid: closing slower than the critical time.
     """
-    return 2.0 * density * sum(length * velocity for length, velocity in segments) / time
+    return 2.0 * density * sum([length * velocity for length, velocity in segments]) / time
 
 
 def passed_on(arriving: float, meeting: Iterable[float]) -> float:

@@ -34,12 +34,12 @@ class Run(msgspec.Struct, frozen=True):
 class Layout(msgspec.Struct, frozen=True):
     """How the links hang together.
 
-    `tree`: node, its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
+    `tree`: by node its neighbour towards the supply, the link between and its direction, in the order of the walk; `runs` carry flow, loop 0 being the
     way from supply to discharge (none where there is no such way); `apart` links are not joined to the supply at all. A link in no run is a dead end.
     """
 
     links: Sequence[Link]
-    tree: Sequence[tuple[str, str, int, float]]
+    tree: dict[str, tuple[str, int, float]]
     loops: int
     runs: tuple[Run, ...]
     apart: tuple[int, ...]
@@ -54,7 +54,7 @@ class Layout(msgspec.Struct, frozen=True):
         if not any(index == member for run in self.runs if run.loops == ((0, 1.0),) for member, _ in run.members):
             return None
         cut: set[str] = set()
-        for node, neighbour, link, _ in self.tree:
+        for node, (neighbour, link, _) in self.tree.items():
             if link == index or neighbour in cut:
                 cut.add(node)
         return cut
@@ -63,62 +63,76 @@ class Layout(msgspec.Struct, frozen=True):
 def lay_out(links: Sequence[Link], closed: Collection[int] = ()) -> Layout:
     """Find the loops of a network, leaving out closed links: a tree from the supply, then one loop for every link that is not in it."""
     touching: dict[str, list[tuple[int, str, float]]] = defaultdict(list)
+    used = [False] * len(links)
     for index, link in enumerate(links):
-        if index not in closed:
-            tail, head = link.tail, link.head
-            touching[tail].append((index, head, 1.0))
-            touching[head].append((index, tail, -1.0))
-    toward: dict[str, tuple[str, int, float]] = {}
-    depth = {SUPPLY: 0}
-    tree, chords = [], set(range(len(links))).difference(closed)
+        if index in closed:
+            used[index] = True
+        else:
+            touching[link.tail].append((index, link.head, 1.0))
+            touching[link.head].append((index, link.tail, -1.0))
+    tree: dict[str, tuple[str, int, float]] = {}
+    order = {SUPPLY: 0}
     waiting = [SUPPLY]
     for node in waiting:
-        further = depth[node] + 1
         for index, other, sign in touching[node]:
-            if other not in depth:
-                depth[other] = further
-                toward[other] = node, index, sign
-                tree.append((other, node, index, sign))
-                chords.discard(index)
+            if other not in order:
+                order[other] = len(order)
+                tree[other] = node, index, sign
+                used[index] = True
                 waiting.append(other)
-    apart = tuple([index for index in sorted(chords) if links[index].tail not in depth])
-    if DISCHARGE not in depth:
+    left = [index for index, done in enumerate(used) if not done]
+    apart = tuple([index for index in left if links[index].tail not in order])
+    if DISCHARGE not in order:
         return Layout(links, tree, 0, (), apart)
-    carried: list[list[tuple[int, float]]] = [[] for _ in links]
-    _close_loop(carried, 0, DISCHARGE, SUPPLY, toward, depth)
-    loops = 1
-    for index in sorted(chords.difference(apart)):
-        carried[index].append((loops, 1.0))
-        _close_loop(carried, loops, links[index].tail, links[index].head, toward, depth)
-        loops += 1
-    return Layout(links, tree, loops, _runs(links, carried), apart)
+    loops = [_way_round(tree, order, DISCHARGE, SUPPLY)]
+    for index in left:
+        if index not in apart:
+            loops.append(_way_round(tree, order, links[index].tail, links[index].head))
+            loops[-1][index] = 1.0
+    for number in range(len(loops) - 1, 1, -1):
+        loops[number] = _shorter(loops[number], loops[number - 1])
+    return Layout(links, tree, len(loops), _runs(links, loops), apart)
 
 
-def _close_loop(
-    carried: list[list[tuple[int, float]]], number: int, tail: str, head: str, toward: dict[str, tuple[str, int, float]], depth: dict[str, int]
-) -> None:
-    """Send the flow of a loop from `head` back to `tail` through the tree."""
+def _way_round(tree: dict[str, tuple[str, int, float]], order: dict[str, int], tail: str, head: str) -> dict[int, float]:
+    """The links and directions by which a loop's flow goes from `head` back to `tail` through the tree, whose nodes come after those toward the supply."""
+    way = {}
     while head != tail:
-        if depth[head] >= depth[tail]:
-            head, index, sign = toward[head]
-            carried[index].append((number, -sign))
+        if order[head] > order[tail]:
+            head, index, sign = tree[head]
+            way[index] = -sign
         else:
-            tail, index, sign = toward[tail]
+            tail, index, sign = tree[tail]
+            way[index] = sign
+    return way
+
+
+def _shorter(loop: dict[int, float], other: dict[int, float]) -> dict[int, float]:
+    """A loop, or what is left of it when another is taken off, if that is shorter: neighbours share a link then, not the whole way from the supply."""
+    shared = loop.keys() & other.keys()
+    if 2 * len(shared) <= len(other) or any([loop[index] != other[index] for index in shared]):
+        return loop
+    left = {index: sign for index, sign in loop.items() if index not in shared}
+    left.update([(index, -sign) for index, sign in other.items() if index not in shared])
+    return left
+
+
+def _runs(links: Sequence[Link], loops: Sequence[dict[int, float]]) -> tuple[Run, ...]:
+    carried: list[list[tuple[int, float]]] = [[] for _ in links]
+    for number, loop in enumerate(loops):
+        for index, sign in loop.items():
             carried[index].append((number, sign))
-
-
-def _runs(links: Sequence[Link], carried: list[list[tuple[int, float]]]) -> tuple[Run, ...]:
     groups: dict[tuple[tuple[int, float], ...], list[tuple[int, float]]] = {}
-    for index, loops in enumerate(carried):
-        if loops:
-            first = loops[0][1]
-            key = tuple(loops if first > 0.0 else [(number, -sign) for number, sign in loops])
+    for index, through in enumerate(carried):
+        if through:
+            first = through[0][1]
+            key = tuple(through if first > 0.0 else [(number, -sign) for number, sign in through])
             if key in groups:
                 groups[key].append((index, first))
             else:
                 groups[key] = [(index, first)]
     return tuple(
-        [Run(tuple(members), loops, _pairs(loops), in_series([links[index].resistance for index, _ in members])) for loops, members in groups.items()]
+        [Run(tuple(members), key, _pairs(key), in_series([links[index].resistance for index, _ in members])) for key, members in groups.items()]
     )
 
 

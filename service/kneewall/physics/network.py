@@ -175,7 +175,8 @@ def solve_symmetric(matrix: list[list[float]], right: list[float]) -> list[float
 def _first_guess(layout: Layout, drive: Drive) -> list[float]:
     """Flows as if every run lost in proportion: first at the rate of a usual flow, then at the rate of the flow so found.
 
-    Where losses go with the power 1.85 of the flow, one loop is hit exactly if the rate is changed by the power 0.46 of the flow.
+    Where losses go with the power 1.85 of the flow, one loop is hit exactly if the rate is changed by the power 0.46 of the flow. A regulator that is
+    past the flow it is set to holds that flow.
     """
     start = [drive(0.0)[0]] + [0.0] * (layout.loops - 1)
     usual, rates = [], []
@@ -185,7 +186,14 @@ def _first_guess(layout: Layout, drive: Drive) -> list[float]:
         rates.append(loss_and_slope(run.resistance, flow)[0] / flow)
     flows = solve_symmetric(_rates_around(layout, rates), start)
     for place, run in enumerate(layout.runs):
-        rates[place] *= max(abs(_in_run(run, flows)) / usual[place], 1e-3) ** 0.46
+        flow = _in_run(run, flows)
+        walls = [one for one in run.resistance.regulators if abs(flow) > one.flow]
+        if walls:
+            rates[place] += walls[0].steepness
+            for number, sign in run.loops:
+                start[number] += sign * copysign(walls[0].steepness * walls[0].flow, flow)
+        else:
+            rates[place] *= max(abs(flow) / usual[place], 1e-3) ** 0.46
     return solve_symmetric(_rates_around(layout, rates), start)
 
 
@@ -216,6 +224,6 @@ def link_losses(layout: Layout, flows: Sequence[float], lost: Sequence[float] | 
 def pressures(layout: Layout, losses: Sequence[float], root: str = SUPPLY) -> dict[str, float]:
     """Pressure at every node that the tree reaches, Pa above that at its root, all reduced to one height, from the loss in each link."""
     found = {root: 0.0}
-    for node, neighbour, index, direction in layout.tree:
+    for node, (neighbour, index, direction) in layout.tree.items():
         found[node] = found[neighbour] - direction * losses[index]
     return found

@@ -57,24 +57,16 @@ class Wall:
 
 @dataclass(frozen=True, slots=True)
 class PipeSize:
-    """One size of one pipe: the diameters that it really has."""
+    """One size of one pipe: the diameters that it really has, the thickness of wall that goes with them, and the open cross-section `bore`, m2."""
 
     material: PipeMaterial
     nominal_size: Dimension
     outside_diameter: Dimension
     inside_diameter: Dimension
+    thickness: Dimension
+    bore: float
     wall: Wall
     rule: Rule
-
-    @property
-    def thickness(self) -> Dimension:
-        """Wall thickness that goes with the bore."""
-        return Dimension((self.outside_diameter - self.inside_diameter) / 2.0)
-
-    @property
-    def bore(self) -> float:
-        """Open cross-section, m2: pi d^2/4."""
-        return pi / 4.0 * self.inside_diameter * self.inside_diameter
 
     @property
     def empty_mass(self) -> MassPerLength:
@@ -110,7 +102,8 @@ def _sizes(tables: tuple[Table, ...]) -> dict[str, tuple[PipeSize, ...]]:
             cells: dict[str, Any] = row
             material = cells["material"]
             nominal, outside, inside = (Dimension.of(cells[name], "in") for name in ("nominal_size", "outside_diameter", "inside_diameter"))
-            size = PipeSize(material, nominal, outside, inside, walls[_substance(material)], table.rule)
+            thickness, bore = Dimension((outside - inside) / 2.0), pi / 4.0 * inside * inside
+            size = PipeSize(material, nominal, outside, inside, thickness, bore, walls[_substance(material)], table.rule)
             found[material] = (*found.get(material, ()), size)
     return found
 

@@ -104,7 +104,8 @@ class WaterTable:
     def specific_heat(self, temperature: float) -> float:
         """Heat capacity of water, J/(kg K). Source: water.water. Valid: 273.15 to 373.15 K."""
         below, share = self._place(temperature)
-        return self._rows[below][2] + share * (self._rows[below + 1][2] - self._rows[below][2])
+        low, high = self._rows[below][2], self._rows[below + 1][2]
+        return low + share * (high - low)
 
     def speed_of_sound(self, temperature: float) -> float:
         """Speed of sound in water, m/s. Source: water.water. Valid: 273.15 to 373.15 K."""
@@ -112,7 +113,7 @@ class WaterTable:
         return self._rows[below][3] + share * (self._rows[below + 1][3] - self._rows[below][3])
 
     def _place(self, temperature: float) -> tuple[int, float]:
-        steps = temperature - self.freezing
+        steps = temperature - WATER_FREEZES
         below = min(max(int(steps), 0), len(self._rows) - 2)
         return below, steps - below
 
@@ -129,17 +130,21 @@ class Mixture:
 
     def at(self, temperature: float) -> Liquid:
         """The mixture at a temperature, K, straight between four nodes. Source: water.antifreeze. Valid: freezing point to `highest`."""
-        steps = (temperature - self.freezing) / (self.highest - self.freezing) * TEMPERATURE_STEPS
-        below = min(max(int(steps), 0), TEMPERATURE_STEPS - 1)
-        across = steps - below
-        weights = ((1.0 - self.share) * (1.0 - across), (1.0 - self.share) * across, self.share * (1.0 - across), self.share * across)
-        corners = (self.less[below], self.less[below + 1], self.more[below], self.more[below + 1])
-        density, viscosity, heat = (sum(weight * corner[which] for weight, corner in zip(weights, corners, strict=True)) for which in (0, 1, 2))
+        density, viscosity, heat = [self._between(temperature, which) for which in (0, 1, 2)]
         return Liquid(temperature, density, exp(viscosity), heat)
 
     def specific_heat(self, temperature: float) -> float:
         """Heat capacity of the mixture, J/(kg K). Source: water.antifreeze. Valid: freezing point to `highest`."""
-        return self.at(temperature).specific_heat
+        return self._between(temperature, 2)
+
+    def _between(self, temperature: float, which: int) -> float:
+        """One of the figures of the nodes, between the two fractions and the two temperatures around."""
+        steps = (temperature - self.freezing) / (self.highest - self.freezing) * TEMPERATURE_STEPS
+        below = min(max(int(steps), 0), TEMPERATURE_STEPS - 1)
+        across, share, less, more = steps - below, self.share, self.less, self.more
+        cold = (1.0 - share) * less[below][which] + share * more[below][which]
+        warm = (1.0 - share) * less[below + 1][which] + share * more[below + 1][which]
+        return (1.0 - across) * cold + across * warm
 
 
 @cache

@@ -57,7 +57,8 @@ def find(question: WaterLoopQuestion) -> Found:
     units = [unit.id for unit in question.units]
     valve = _valve(question)
     shut = None if valve is None else shut_pressures(situation, layout, valve)
-    idle = idle_links(question, piping, question.calls or units)
+    calling = question.calls or units
+    idle = idle_links(question, piping, calling)
     if idle:
         layout = _without(layout, idle)
     least, starved = least_state(situation, layout)
@@ -80,6 +81,8 @@ def find(question: WaterLoopQuestion) -> Found:
         shut=shut,
         surge=_surge(question, piping, greatest, liquid, valve),
         cycle=_cycle(question, least, greatest),
+        calling=calling,
+        greatest_velocities=[abs(flow) / bore for flow, bore in zip(greatest.flows, piping.bores, strict=False)],
     )
 
 
@@ -126,7 +129,7 @@ def _calls(situation: Situation, units: list[str], least: State, least_idle: tup
 def _valve(question: WaterLoopQuestion) -> int | None:
     if question.control_valve is None:
         return None
-    return next(i for i, pipe in enumerate(question.pipes) if pipe.id == question.control_valve.on)
+    return [pipe.id for pipe in question.pipes].index(question.control_valve.on)
 
 
 def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None) -> Surge | None:
@@ -147,10 +150,10 @@ def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCy
 def _apply_rules(findings: Findings, found: Found) -> None:
     question = found.question
     findings.apply(water.fluid_rule(question.fluid), network.NETWORK, friction.DARCY_WEISBACH, friction.COLEBROOK)
-    findings.apply(*{size.rule.id: size.rule for size in found.situation.piping.sizes}.values())
+    findings.apply(*[size.rule for size in found.situation.piping.sizes])
     findings.apply(rules.HEAT_BALANCE, rules.REQUIRED_FLOW, rules.COIL, rules.ONE_STATE)
-    used = {name for pipe in question.pipes for name in pipe.fittings}
-    if any(name.endswith("-solder") for name in used):
+    used = set().union(*[pipe.fittings for pipe in question.pipes])
+    if used & fittings.SOLDERED:
         findings.apply(fittings.WROUGHT_SOLDER)
     if used:
         findings.apply(fittings.LOSS_COEFFICIENT)

@@ -23,9 +23,8 @@ PLASTICS = ("pvc", "cpvc", "pex", "pe")
 
 def check_loop(findings: Findings, found: Found, result: WaterLoopResult) -> None:
     """Make every check and say every caution that the loop calls for."""
-    calling = set(found.calling)
     for unit, answered, required in zip(found.question.units, result.units, result.required, strict=True):
-        if unit.id in calling:
+        if unit.id in found.calling:
             _check_flow(findings, found, answered, required)
             _check_leaving(findings, found, unit, answered)
     _check_balance(findings, found, result)
@@ -199,12 +198,13 @@ def _check_purge(findings: Findings, found: Found) -> None:
 
 def _check_isolation(findings: Findings, found: Found) -> None:
     """Whether every unit has an isolation valve in a pipe at each of its ends."""
-    shut_off = {
-        node
-        for pipe in found.question.pipes
-        if any(valve.kind == "isolation" for valve in pipe.valves) or pipe.fittings.get("ball-valve", 0.0) > 0.0
-        for node in (pipe.start, pipe.end)
-    }
+    shut_off: set[str] = set()
+    for pipe in found.question.pipes:
+        if pipe.fittings.get("ball-valve", 0.0) > 0.0:
+            shut_off.update((pipe.start, pipe.end))
+        for valve in pipe.valves:
+            if valve.kind == "isolation":
+                shut_off.update((pipe.start, pipe.end))
     without = [unit.id for unit in found.question.units if not {unit.start, unit.end} <= shut_off]
     if without:
         says = Phrase("{} cannot be shut off on both sides: fit ball valves with hose connections toward the coil.", ", ".join(without))

@@ -33,13 +33,16 @@ def _check_coils(findings: Findings, name: str, found: Found, pressures: dict[st
         return
     lowest, unit = min(ends)
     pressure = GaugePressure(lowest)
-    verdict: Verdict = "meets" if lowest >= BETTER_THAN * (1 - 1e-9) else "watch" if lowest > 0.0 else "fails"
-    says = {
-        "meets": Phrase("The lowest pressure at a coil is {} ({}), not below {}.", pressure, unit, BETTER_THAN),
-        "watch": Phrase("At {} the pressure falls to {}; {} would keep the coil surely full.", unit, pressure, BETTER_THAN),
-        "fails": Phrase("At {} the pressure falls to {}, not above the atmosphere: the coil draws air. Put the valve and any regulator on the leaving "
-                        "side, low down, or raise the pressure; {} is wanted.", unit, pressure, BETTER_THAN),
-    }[verdict]  # fmt: skip
+    verdict: Verdict
+    if lowest >= BETTER_THAN * (1 - 1e-9):
+        verdict, says = "meets", Phrase("The lowest pressure at a coil is {} ({}), not below {}.", pressure, unit, BETTER_THAN)
+    elif lowest > 0.0:
+        verdict, says = "watch", Phrase("At {} the pressure falls to {}; {} would keep the coil surely full.", unit, pressure, BETTER_THAN)
+    else:
+        verdict, says = "fails", Phrase(
+            "At {} the pressure falls to {}, not above the atmosphere: the coil draws air. Put the valve and any regulator on the leaving "
+            "side, low down, or raise the pressure; {} is wanted.", unit, pressure, BETTER_THAN,
+        )  # fmt: skip
     findings.check(name, verdict, rules.ABOVE_ATMOSPHERE, says, actual=pressure, limit=BETTER_THAN)
 
 
@@ -92,11 +95,9 @@ def _check_peak(findings: Findings, found: Found, valve: ValveOnLoop) -> None:
         if rated is not None:
             findings.apply(rated[1])
         rating = pipe.rated_pressure if pipe.rated_pressure is not None else None if rated is None else rated[0]
-        at_rest = max(
-            [valve.static_pressure] + [found.shut[node] for node in (pipe.start, pipe.end)]
-            if found.shut and index != found.valve
-            else [valve.static_pressure]
-        )
+        at_rest: float = valve.static_pressure
+        if found.shut and index != found.valve:
+            at_rest = max(at_rest, found.shut[pipe.start], found.shut[pipe.end])
         peak = GaugePressure(at_rest + found.surge.rises[index])
         if rating is None:
             unknown.append(pipe.id)

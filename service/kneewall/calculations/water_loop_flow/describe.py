@@ -17,7 +17,7 @@ from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import heat_absorbed, heat_rejected, leaving_temperature
 from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.calculations.water_loop_flow.source import GRAVITY
-from kneewall.calculations.water_loop_flow.states import State, losses_and_pressures
+from kneewall.calculations.water_loop_flow.states import losses_and_pressures
 from kneewall.kernel.quantity import (
     CyclingRate,
     Density,
@@ -57,7 +57,7 @@ def result_of(found: Found) -> WaterLoopResult:
         nodes=_nodes(found),
         control_valve=_valve(found),
         supply=_supply(found),
-        calls=[_call(found, calling, state) for calling, state in found.calls],
+        calls=_calls(found),
         flushing=[
             PipeFlushing(pipe=pipe.id, flow=WaterFlow(PURGE_VELOCITY * bore))
             for pipe, bore in zip(question.pipes, found.situation.piping.bores, strict=True)
@@ -74,7 +74,7 @@ def _unit(found: Found, number: int, unit: LoopUnit) -> UnitOnLoop:
         id=unit.id,
         flow=WaterFlow(flow),
         flow_at_cut_out=None if found.greatest is found.least else WaterFlow(found.greatest.flows[index]),
-        pressure_drop=_loss(found, index),
+        pressure_drop=PressureDrop(abs(found.losses[index])),
         leaving_water=LeavingWater(
             cooling=None if rejected is None else _leaving(found, rejected, flow),
             heating=None if absorbed is None else _leaving(found, -absorbed, flow),
@@ -87,10 +87,6 @@ def _unit(found: Found, number: int, unit: LoopUnit) -> UnitOnLoop:
 def _leaving(found: Found, heat: float, flow: float) -> Temperature | None:
     leaving = leaving_temperature(heat, flow, found.water)
     return None if leaving is None else Temperature(leaving)
-
-
-def _loss(found: Found, index: int) -> PressureDrop:
-    return PressureDrop(abs(found.losses[index]))
 
 
 def _pipes(found: Found) -> list[PipeOnLoop]:
@@ -107,7 +103,7 @@ def _pipes(found: Found) -> list[PipeOnLoop]:
                 flow=WaterFlow(flow),
                 velocity=WaterVelocity(velocity),
                 velocity_at_cut_out=WaterVelocity(found.greatest_velocities[index]) if several else None,
-                pressure_drop=_loss(found, index),
+                pressure_drop=PressureDrop(abs(found.losses[index])),
                 reynolds_number=velocity * size.inside_diameter / kinematic,
             )
         )
@@ -182,12 +178,14 @@ def _supply(found: Found) -> SupplyOnLoop:
     )
 
 
-def _call(found: Found, calling: list[str], state: State) -> LoopCall:
-    first = len(found.question.pipes)
-    flows = [(unit.id, state.flows[first + number]) for number, unit in enumerate(found.question.units)]
-    return LoopCall(
-        calling=calling,
-        flow=WaterFlow(state.total),
-        idle_flow=WaterFlow(sum([abs(flow) for name, flow in flows if name not in calling])),
-        units=[FlowOfUnit(unit=name, flow=WaterFlow(flow)) for name, flow in flows],
-    )
+def _calls(found: Found) -> list[LoopCall]:
+    names, first = [unit.id for unit in found.question.units], len(found.question.pipes)
+    calls = []
+    told, units = None, []
+    for calling, state in found.calls:
+        flows = state.flows[first:]
+        if state is not told:
+            told, units = state, [FlowOfUnit(unit=name, flow=WaterFlow(flow)) for name, flow in zip(names, flows, strict=True)]
+        idle = sum([abs(flow) for name, flow in zip(names, flows, strict=True) if name not in calling])
+        calls.append(LoopCall(calling=calling, flow=WaterFlow(state.total), idle_flow=WaterFlow(idle), units=units))
+    return calls

@@ -1,8 +1,8 @@
 """What makes a water-loop question contradict itself, field by field."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopSupply, LoopUnit, WaterLoopQuestion
+from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopSupply, LoopUnit, SupplyKind, WaterLoopQuestion
 from kneewall.kernel.quantity import Temperature
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.physics.fittings import SPLITTING, is_known
@@ -10,13 +10,14 @@ from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout
 from kneewall.physics.pipes import PipeSize, not_made, pipe_size
 from kneewall.physics.water import Properties
 
-FIELDS_OF_SUPPLY = {
+FIELDS_OF_SUPPLY: dict[SupplyKind, tuple[str, ...]] = {
     "fixed-pressure": ("pressure",),
     "pressure-tank": ("cut_in", "cut_out", "tank_volume", "precharge", "pump_flow"),
     "pump": ("points", "lift", "drawdown_flow", "drawdown"),
     "circulator": ("points", "fill_pressure"),
 }
 MAY_BE_LEFT_OUT = ("precharge", "lift", "drawdown_flow", "drawdown")
+_FIELDS = tuple(dict.fromkeys(field for fields in FIELDS_OF_SUPPLY.values() for field in fields))
 
 
 def question_faults(question: WaterLoopQuestion, properties: Properties) -> tuple[list[PipeSize], list[Fault]]:
@@ -24,88 +25,90 @@ def question_faults(question: WaterLoopQuestion, properties: Properties) -> tupl
     found = [*names_faults(question), *loop_faults(question), *supply_faults(question.supply)]
     sizes: list[PipeSize] = []
     for number, pipe in enumerate(question.pipes):
-        size, faults = pipe_faults(pipe, f"/pipes/{number}")
-        found += faults
-        if size is not None:
-            sizes.append(size)
+        size = pipe_size(pipe.material, pipe.nominal_size)
+        if size is None:
+            found.append(not_made(pipe.material, f"/pipes/{number}/nominal_size"))
+            continue
+        sizes.append(size)
+        if pipe.fittings:
+            found += fitting_faults(pipe, size, number)
+        if pipe.valves:
+            found += valve_faults(pipe, number)
     for number, unit in enumerate(question.units):
-        found += unit_faults(unit, f"/units/{number}", properties)
+        found += unit_faults(unit, number, properties)
     return sizes, found
 
 
 def names_faults(question: WaterLoopQuestion) -> Iterator[Fault]:
     """Names that are used twice, lead nowhere or are not known."""
     seen: set[str] = set()
-    named: list[tuple[str, LoopPipe | LoopUnit]] = [(f"/pipes/{i}", pipe) for i, pipe in enumerate(question.pipes)]
-    named += [(f"/units/{i}", unit) for i, unit in enumerate(question.units)]
-    for place, one in named:
-        if one.id in seen:
-            yield fault(f"{place}/id", "{} is the name of another pipe or unit", one.id)
-        seen.add(one.id)
-        if one.start == one.end:
-            yield fault(f"{place}/to", "leads back to the node {} from which it comes", one.start)
-    if question.control_valve is not None and question.control_valve.on not in {pipe.id for pipe in question.pipes}:
+    named: tuple[tuple[str, Sequence[LoopPipe | LoopUnit]], ...] = (("pipes", question.pipes), ("units", question.units))
+    for kind, ones in named:
+        for i, one in enumerate(ones):
+            if one.id in seen:
+                yield fault(f"/{kind}/{i}/id", "{} is the name of another pipe or unit", one.id)
+            seen.add(one.id)
+            if one.start == one.end:
+                yield fault(f"/{kind}/{i}/to", "leads back to the node {} from which it comes", one.start)
+    if question.control_valve is not None and question.control_valve.on not in [pipe.id for pipe in question.pipes]:
         yield fault("/control_valve/on", "{} is not one of the pipes", question.control_valve.on)
-    units = {unit.id for unit in question.units}
     for i, call in enumerate(question.calls):
-        if call not in units:
+        if call not in [unit.id for unit in question.units]:
             yield fault(f"/calls/{i}", "{} is not one of the units", call)
 
 
-def pipe_faults(pipe: LoopPipe, pointer: str) -> tuple[PipeSize | None, list[Fault]]:
-    """The pipe's true size, and what does not fit it."""
-    size = pipe_size(pipe.material, pipe.nominal_size)
-    if size is None:
-        return None, [not_made(pipe.material, f"{pointer}/nominal_size")]
-    found = []
+def fitting_faults(pipe: LoopPipe, size: PipeSize, number: int) -> Iterator[Fault]:
+    """Fittings that a pipe of this size cannot have."""
     for fitting, count in pipe.fittings.items():
-        if fitting in SPLITTING:
-            if count > 1.0:
-                found.append(fault(f"{pointer}/fittings/{fitting}", "a pipe has at most one such end"))
-        elif count and not is_known(fitting, size.nominal_size):
-            found.append(fault(f"{pointer}/fittings/{fitting}", "is known from 1/2 to 2 in only"))
-    for number, valve in enumerate(pipe.valves):
-        place = f"{pointer}/valves/{number}"
-        regulates = valve.kind == "flow-regulator"
-        if regulates and valve.flow is None:
-            found.append(fault(f"{place}/flow", "is missing: the flow the regulator is made for"))
-        if regulates and valve.cv is not None:
-            found.append(fault(f"{place}/cv", "a flow regulator holds a flow and has no Cv"))
-        if not regulates and valve.cv is None:
-            found.append(fault(f"{place}/cv", "is missing; a full-bore valve may stand under fittings instead"))
-        if not regulates and valve.flow is not None:
-            found.append(fault(f"{place}/flow", "belongs to a flow regulator only"))
+        if count > 1.0 and fitting in SPLITTING:
+            yield fault(f"/pipes/{number}/fittings/{fitting}", "a pipe has at most one such end")
+        if count and not is_known(fitting, size.nominal_size):
+            yield fault(f"/pipes/{number}/fittings/{fitting}", "is known from 1/2 to 2 in only")
+
+
+def valve_faults(pipe: LoopPipe, number: int) -> Iterator[Fault]:
+    """Fields of a pipe's valves that are missing or belong to another kind."""
+    for place, valve in enumerate(pipe.valves):
+        if valve.kind == "flow-regulator":
+            if valve.flow is None:
+                yield fault(f"/pipes/{number}/valves/{place}/flow", "is missing: the flow the regulator is made for")
+            if valve.cv is not None:
+                yield fault(f"/pipes/{number}/valves/{place}/cv", "a flow regulator holds a flow and has no Cv")
+        else:
+            if valve.cv is None:
+                yield fault(f"/pipes/{number}/valves/{place}/cv", "is missing; a full-bore valve may stand under fittings instead")
+            if valve.flow is not None:
+                yield fault(f"/pipes/{number}/valves/{place}/flow", "belongs to a flow regulator only")
         if valve.mesh is not None and valve.kind != "strainer":
-            found.append(fault(f"{place}/mesh", "belongs to a strainer only"))
-    return size, found
+            yield fault(f"/pipes/{number}/valves/{place}/mesh", "belongs to a strainer only")
 
 
-def unit_faults(unit: LoopUnit, pointer: str, properties: Properties) -> Iterator[Fault]:
+def unit_faults(unit: LoopUnit, number: int, properties: Properties) -> Iterator[Fault]:
     """What in a unit contradicts itself."""
     if unit.cooling is None and unit.heating is None and unit.minimum_flow is None:
-        yield fault(pointer, "give cooling, heating or minimum_flow, so that the unit's need of water is known")
+        yield fault(f"/units/{number}", "give cooling, heating or minimum_flow, so that the unit's need of water is known")
     if unit.heating is not None and unit.heating.power >= unit.heating.capacity:
         yield fault(
-            f"{pointer}/heating/power",
+            f"/units/{number}/heating/power",
             "{} is not below the heating capacity {}: no heat would come from the water",
             unit.heating.power,
             unit.heating.capacity,
         )
     if unit.leaving_limit is not None and unit.leaving_limit <= properties.freezing:
-        yield fault(
-            f"{pointer}/leaving_limit", "{} is at or below the freezing point {} of the fluid", unit.leaving_limit, Temperature(properties.freezing)
-        )
+        freezing = Temperature(properties.freezing)
+        yield fault(f"/units/{number}/leaving_limit", "{} is at or below the freezing point {} of the fluid", unit.leaving_limit, freezing)
 
 
 def supply_faults(supply: LoopSupply) -> Iterator[Fault]:
     """Fields of the supply that are missing, do not belong to its kind or contradict each other."""
     own = FIELDS_OF_SUPPLY[supply.kind]
-    for name in dict.fromkeys(field for fields in FIELDS_OF_SUPPLY.values() for field in fields):
+    for name in _FIELDS:
         given = getattr(supply, name)
-        if given not in (None, []) and name not in own:
+        if given is None or given == []:
+            if name in own and name not in MAY_BE_LEFT_OUT:
+                yield fault(f"/supply/{name}", "is missing for a supply of kind {}", supply.kind)
+        elif name not in own:
             yield fault(f"/supply/{name}", "does not belong to a supply of kind {}", supply.kind)
-        if given in (None, []) and name in own and name not in MAY_BE_LEFT_OUT:
-            yield fault(f"/supply/{name}", "is missing for a supply of kind {}", supply.kind)
     if supply.kind == "pressure-tank" and supply.cut_in is not None and supply.cut_out is not None:
         if supply.cut_out <= supply.cut_in:
             yield fault("/supply/cut_out", "{} is not above the cut-in {}", supply.cut_out, supply.cut_in)

@@ -1,7 +1,6 @@
 """Everything that is worked out for one question, in SI, before it is put into words."""
 
-from dataclasses import dataclass
-from functools import cached_property
+import msgspec
 
 from kneewall.calculations.water_loop_flow.answered import FlowRequired
 from kneewall.calculations.water_loop_flow.heat import Water
@@ -12,13 +11,13 @@ from kneewall.calculations.water_loop_flow.surge import Surge
 from kneewall.physics.loops import Layout
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(msgspec.Struct, frozen=True):
     """The states of the loop and what follows from them.
 
     `least` and `greatest`: at the least and the greatest pressure of the supply (the same but for a pressure tank); `losses` by link and gauge
     `pressures` by node belong to the least, Pa; `starved`: the loop draws more than the tank's pump delivers; `valve`: the control valve's pipe;
-    `shut`: gauge pressures with it shut, Pa, None where water runs round it.
+    `shut`: gauge pressures with it shut, Pa, None where water runs round it; `calling`: the units that call; `greatest_velocities`: in each pipe at
+    the greatest pressure, m/s, without their signs.
     """
 
     question: WaterLoopQuestion
@@ -36,13 +35,5 @@ class Found:
     shut: dict[str, float] | None
     surge: Surge | None
     cycle: TankCycle | None
-
-    @cached_property
-    def calling(self) -> list[str]:
-        """The units that call."""
-        return self.question.calls or [unit.id for unit in self.question.units]
-
-    @cached_property
-    def greatest_velocities(self) -> list[float]:
-        """Velocity in each pipe at the greatest pressure, m/s, without its sign."""
-        return [abs(flow) / bore for flow, bore in zip(self.greatest.flows, self.situation.piping.bores, strict=False)]
+    calling: list[str]
+    greatest_velocities: list[float]

@@ -103,9 +103,12 @@ def least_state(situation: Situation, layout: Layout) -> tuple[State, bool]:
 
 
 def cut_out_state(situation: Situation, layout: Layout, least: State, at_supply: float) -> State:
-    """The state of a pressure tank at cut-out, found from that at the least, `at_supply`, Pa: flow goes about with the root of the pressure."""
+    """The state of a pressure tank at cut-out, found from that at the least, `at_supply`, Pa: flow goes about with the root of the pressure,
+    unless regulators hold it.
+    """
     full = (float(situation.question.supply.cut_out or 0.0), 0.0)
-    more = sqrt((full[0] - situation.back) / (at_supply - situation.back))
+    held = any([abs(flow) > one.flow for link, flow in zip(layout.links, least.flows, strict=True) for one in link.resistance.regulators])
+    more = 1.0 if held else sqrt((full[0] - situation.back) / (at_supply - situation.back))
     return open_state(situation, layout, lambda _flow: full, [more * flow for flow in least.loops])
 
 

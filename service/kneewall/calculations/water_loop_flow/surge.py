@@ -1,7 +1,8 @@
 """What happens when the control valve shuts: the wave's way back, the surge and the peak."""
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Sequence
 
 import msgspec
 
@@ -32,24 +33,29 @@ class Surge(msgspec.Struct, frozen=True):
         return self.rises[self.way[0]]
 
 
-def speed_in(size: PipeSize, liquid: Liquid, sound: float) -> float:
-    """Speed of a pressure wave in a pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
-    return wave_speed(sound, liquid.density * sound * sound, size.wall.elastic_modulus, size.inside_diameter, size.thickness)
+def speeds_in(sizes: Sequence[PipeSize], liquid: Liquid) -> list[float]:
+    """Speed of a pressure wave in each pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
+    water = plain_water()
+    sound = water.speed_of_sound(max(liquid.temperature, water.freezing))
+    bulk_modulus = liquid.density * sound * sound
+    return [wave_speed(sound, bulk_modulus, size.wall.elastic_modulus, size.inside_diameter, size.thickness) for size in sizes]
 
 
 def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUPPLY) -> tuple[int, ...]:
     """The links from `start` against the flow to the goal, at every junction the one that brings most."""
-    largest: dict[str, tuple[float, int]] = {}
-    for index, (link, flow) in enumerate(zip(piping.links, flows, strict=True)):
+    links = piping.links
+    bringing: dict[str, int] = {}
+    for index, (link, flow) in enumerate(zip(links, flows, strict=True)):
         if flow:
             end = link.head if flow > 0.0 else link.tail
-            largest[end] = max(largest.get(end, (0.0, 0)), (abs(flow), index))
+            if end not in bringing or abs(flow) >= abs(flows[bringing[end]]):
+                bringing[end] = index
     way = [start]
-    node = piping.links[start].tail if flows[start] > 0.0 else piping.links[start].head
-    while node != goal and node in largest and largest[node][1] not in way:
-        index = largest[node][1]
+    node = links[start].tail if flows[start] > 0.0 else links[start].head
+    while node != goal and node in bringing and bringing[node] not in way:
+        index = bringing[node]
         way.append(index)
-        node = piping.links[index].tail if flows[index] > 0.0 else piping.links[index].head
+        node = links[index].tail if flows[index] > 0.0 else links[index].head
     return tuple(way)
 
 
@@ -60,44 +66,40 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
     """
     way = way_back(piping, flows, valve)
     pipes = [index for index in way if index < len(piping.sizes)]
-    water = plain_water()
-    sound = water.speed_of_sound(max(liquid.temperature, water.freezing))
-    meeting = _meeting(piping, pipes)
-    speeds = {index: speed_in(piping.sizes[index], liquid, sound) for index in set(pipes).union(*meeting)}
-    velocities = {index: abs(flows[index]) / piping.bores[index] for index in pipes}
-    back = critical_time((lengths[index], speeds[index]) for index in pipes)
-    rise = stopped_at_once(liquid.density, speeds[valve], velocities[valve])
+    speeds = speeds_in(piping.sizes, liquid)
+    velocities = [abs(flows[index]) / piping.bores[index] for index in pipes]
+    back = critical_time([(lengths[index], speeds[index]) for index in pipes])
+    rise = stopped_at_once(liquid.density, speeds[valve], velocities[0])
     slow = control.closing_time is not None and control.closing_time > back
     if slow and control.closing_time is not None:
-        rise = min(rise, stopped_slowly(liquid.density, [(lengths[index], velocities[index]) for index in pipes], control.closing_time))
-        rises = dict.fromkeys(pipes, rise)
+        segments = [(lengths[index], velocity) for index, velocity in zip(pipes, velocities, strict=True)]
+        rises = dict.fromkeys(pipes, min(rise, stopped_slowly(liquid.density, segments, control.closing_time)))
     else:
-        rises = _along(piping, pipes, meeting, speeds, rise)
+        rises = _along(piping, pipes, speeds, rise)
     return Surge(way, sum([lengths[index] for index in pipes]), speeds[valve], back, rises, slow)
 
 
-def _meeting(piping: Piping, pipes: Sequence[int]) -> list[set[int]]:
-    """The pipes that meet where each pipe of the way is joined to the next; across a coil only the two."""
-    at: dict[str, set[int]] = {}
-    for index in range(len(piping.sizes)):
-        link = piping.links[index]
-        at.setdefault(link.tail, set()).add(index)
-        at.setdefault(link.head, set()).add(index)
-    found = []
+def _along(piping: Piping, pipes: Sequence[int], speeds: Sequence[float], rise: float) -> dict[int, float]:
+    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height; a coil only joins the two pipes.
+
+    Source: hammer.junction.
+    """
+    rises = {pipes[0]: rise}
+    eases = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
+    at = _pipes_at(piping)
     for before, after in itertools.pairwise(pipes):
         last, link = piping.links[before], piping.links[after]
-        joined = {before, after}
-        for node in (last.tail, last.head):
-            if node in (link.tail, link.head):
-                joined |= at[node]
-        found.append(joined)
-    return found
-
-
-def _along(piping: Piping, pipes: Sequence[int], meeting: Sequence[set[int]], speeds: Mapping[int, float], rise: float) -> dict[int, float]:
-    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height. Source: hammer.junction."""
-    rises = {pipes[0]: rise}
-    for before, after, joined in zip(pipes, pipes[1:], meeting, strict=False):
-        rise *= passed_on(piping.bores[before] / speeds[before], [piping.bores[index] / speeds[index] for index in joined])
+        shared = [node for node in (last.tail, last.head) if node in (link.tail, link.head)]
+        meeting = set().union(*[at[node] for node in shared]) if shared else (before, after)
+        rise *= passed_on(eases[before], [eases[index] for index in meeting])
         rises[after] = rise
     return rises
+
+
+def _pipes_at(piping: Piping) -> dict[str, list[int]]:
+    """The pipes that meet at every node."""
+    at: dict[str, list[int]] = defaultdict(list)
+    for index, link in zip(range(len(piping.sizes)), piping.links, strict=False):
+        at[link.tail].append(index)
+        at[link.head].append(index)
+    return at

@@ -11,7 +11,7 @@ from kneewall.physics.loops import Layout
 from kneewall.physics.network import Drive, link_flows, solve
 
 MOST_ROUNDS = 40
-AGREES_WITHIN = 1e-7
+AGREES_WITHIN = 1e-9
 """Change of the flows between two rounds, as a share of the total, at which the tees' losses have settled."""
 
 
@@ -89,9 +89,8 @@ class TeeLosses(msgspec.Struct, frozen=True):
 
 def tees_of(question: WaterLoopQuestion, piping: Piping, density: float) -> TeeLosses | None:
     """The tees of a loop that go by the division of flow; None where there are none."""
-    legs = tuple(
-        [(index, fitting) for index, pipe in enumerate(question.pipes) for fitting, count in pipe.fittings.items() if count and fitting in SPLITTING]
-    )
+    with_tees = [(index, pipe) for index, pipe in enumerate(question.pipes) if not SPLITTING.isdisjoint(pipe.fittings)]
+    legs = tuple([(index, fitting) for index, pipe in with_tees for fitting, count in pipe.fittings.items() if count and fitting in SPLITTING])
     if not legs:
         return None
     bores = [*piping.bores, *[_coil_bore(question, piping, number) for number in range(len(question.units))]]
