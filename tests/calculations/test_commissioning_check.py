@@ -378,13 +378,68 @@ def hold(last: str, cold: str = "80 degF", **more: Any) -> dict[str, Any]:
 
 
 def test_hold_test_is_corrected_by_the_gas_law() -> None:
-    """By hand: 164.696 psia at 539.67 °R falls by 164.696/539.67 = 0.3052 psi per °F; ten degrees colder 3.052 psi, so 146.95 psig is no leak.
+    """Two instruments each. By hand: 164.696 psia at 539.67 °R falls by 164.696/539.67 = 0.3052 psi per °F; ten degrees colder 3.052 psi, so 146.95 psig is no leak.
     Band: ±1 psi twice (the first times 0.98147) and ±1.4 °F twice (0.427 and 0.419 psi): sqrt(0.9815^2 + 1 + 0.419^2 + 0.427^2) = 1.524 psi."""
-    found = result(NAME, hold("146.948 psig", "70 degF"))["tightness"]["pressure_test"]
+    question = hold("146.948 psig", "70 degF", instruments="different")
+    found = result(NAME, question)["tightness"]["pressure_test"]
     assert value(found["uncorrected_drop"], "psi") == pytest.approx(3.052, abs=1e-3)
     assert value(found["drop"]["measured"], "psi") == pytest.approx(0.0, abs=1e-3)
     assert value(found["drop"]["uncertainty"], "psi") == pytest.approx(1.524, rel=2e-3)
-    assert verdict(hold("146.948 psig", "70 degF"), "pressure drop") == "meets"
+    assert verdict(question, "pressure drop") == "meets"
+
+
+def test_one_gauge_and_one_thermometer_are_wrong_alike_both_times() -> None:
+    """By hand, as above: the gauge's ±0.2 psi twice (0.1963 and 0.2), the thermometer's ±0.5 °F twice (0.1525 and 0.1496), and what both instruments are
+    wrong by each time nearly cancels: sqrt(1 - 0.2^2) x (0.98147 - 1) = -0.0182 psi, sqrt(1.4^2 - 0.5^2) x (0.3052 - 0.2995) = 0.0074 psi.
+    The root of the sum of squares (JCGM 100, 5.2.2: fully correlated parts add with their signs) is 0.3530 psi."""
+    question = hold("146.948 psig", "70 degF")
+    found = result(NAME, question)["tightness"]["pressure_test"]
+    assert value(found["drop"]["uncertainty"], "psi") == pytest.approx(0.3530, rel=1e-3)
+    assert verdict(question, "pressure drop") == "meets"
+
+
+@pytest.mark.parametrize(("last", "instruments", "expected"), [
+    ("450 psig", "same", "meets"), ("449.81 psig", "same", "meets"), ("449.79 psig", "same", "watch"), ("448 psig", "same", "fails"),
+    ("450 psig", "different", "meets"), ("449.01 psig", "different", "meets"), ("448.99 psig", "different", "watch"), ("448 psig", "different", "watch"),
+])  # fmt: skip
+def test_a_loss_that_the_gauge_shows_is_never_passed(last: str, instruments: str, expected: str) -> None:
+    """One gauge shows a change of 0.2 psi, two gauges of 1 psi each. By hand at 450 psig and 70 °F: 464.7/529.67 = 0.877 psi/°F; one instrument each
+    sqrt(2 x 0.2^2 + 2 x (0.5 x 0.877)^2) = 0.68 psi, so 2 psi are a leak; two each sqrt(2 x 1^2 + 2 x (1.4 x 0.877)^2) = 2.24 psi, so 2 psi may be one."""
+    first = {"pressure": "450 psig", "temperature": "70 degF"}
+    assert verdict(hold(last, "70 degF", first=first, instruments=instruments), "pressure drop") == expected
+
+
+@pytest.mark.parametrize(("first", "last", "expected"), [
+    ("545 psig", "562 psig", "fails"), ("562 psig", "545 psig", "fails"), ("545 psig", "548.9 psig", "meets"), ("545 psig", "549 psig", "meets"),
+    ("545 psig", "549.1 psig", "watch"), ("545 psig", "551.1 psig", "fails"),
+])  # fmt: skip
+def test_every_reading_is_held_to_the_highest_pressure(first: str, last: str, expected: str) -> None:
+    """550 psig allowed, the gauge reads within 1 psi."""
+    question = hold(last, "88 degF", first={"pressure": first, "temperature": "72 degF"}, highest_pressure="550 psig")
+    assert verdict(question, "highest pressure") == expected
+
+
+@pytest.mark.parametrize(("highest", "refused"), [("599.9 psig", True), ("600 psig", False), ("600.1 psig", False)])
+def test_a_test_needs_no_more_than_the_weakest_part_allows(highest: str, refused: bool) -> None:
+    question = hold("150 psig", required_pressure="600 psig", highest_pressure=highest)
+    if not refused:
+        assert verdict(question, "test pressure") == "fails"
+        return
+    with pytest.raises(Refusal) as caught:
+        answer(NAME, question)
+    assert [fault.pointer for fault in caught.value.faults] == ["/tightness/pressure_test/highest_pressure"]
+
+
+@pytest.mark.parametrize(("clean", "expected"), [
+    ("0.10 inH2O", "meets"), ("0.23 inH2O", "meets"), ("0.24 inH2O", "watch"), ("0.26 inH2O", "watch"), ("0.28 inH2O", "fails"),
+])  # fmt: skip
+def test_a_filter_past_its_change_point_is_told(clean: str, expected: str) -> None:
+    """To be changed at 0.25, the manometer reads within 0.02; past that point the static pressure read is the worst there is, never less."""
+    loaded = {"pressure_drop": clean, "dirty_pressure_drop": "0.25 inH2O"}
+    question = air(("0.3 inH2O", "0.2 inH2O"), rated_limit="0.9 inH2O", filter=loaded)
+    assert verdict(question, "filter") == expected
+    dirty = value(result(NAME, question)["external_static_pressure"]["with_dirty_filter"]["measured"], "inH2O")
+    assert dirty == pytest.approx(0.5 + max(0.0, 0.25 - float(clean.split()[0])), rel=1e-6)
 
 
 def test_a_fixed_correction_would_hide_a_leak_at_high_pressure() -> None:
@@ -401,14 +456,16 @@ def test_a_fixed_correction_would_hide_a_leak_at_high_pressure() -> None:
 ])  # fmt: skip
 def test_drop_against_its_own_band(last: str, uncertainty: str, expected: str) -> None:
     """Temperatures exact, so the band is sqrt 2 times the gauge's; one per cent of 164.7 psia is 1.647 psi."""
-    question = changed(hold(last), tightness__uncertainty={"pressure": uncertainty, "temperature": "0 degF"})
+    question = changed(hold(last, instruments="different"), tightness__uncertainty={"pressure": uncertainty, "temperature": "0 degF"})
     assert verdict(question, "pressure drop") == expected
 
 
 @pytest.mark.parametrize(("allowed", "expected"), [("0.58 psi", "fails"), ("0.59 psi", "watch"), ("3.41 psi", "watch"), ("3.42 psi", "meets")])
 def test_allowed_drop_below_astride_and_above(allowed: str, expected: str) -> None:
     """Lost 2 psi; the band is ±1.4142 psi: 0.5858 to 3.4142."""
-    question = changed(hold("148 psig", allowed_drop=allowed), tightness__uncertainty={"pressure": "1 psi", "temperature": "0 degF"})
+    question = changed(
+        hold("148 psig", allowed_drop=allowed, instruments="different"), tightness__uncertainty={"pressure": "1 psi", "temperature": "0 degF"}
+    )
     assert verdict(question, "pressure drop") == expected
 
 

@@ -19,6 +19,13 @@ WAY: dict[AirflowWay, str] = {
 
 def check_air(findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningAirSide, air: AirSide) -> None:
     """Every check of the air side."""
+    if air.filter_drop is not None and given.filter is not None:
+        judge(
+            findings, "filter", air.filter_drop, AirPressure, limits.FILTER_CHANGE, most=given.filter.dirty_pressure_drop,
+            meets="The filter takes {}, below the {} at which it will be changed.",
+            above="The filter takes {}, more than the {} at which it is to be changed: it is already past its change point. Change it and measure again.",
+            unsure="It may be due for change already.",
+        )  # fmt: skip
     _static(findings, question.design, given, air)
     _table_ends(findings, air)
     if "blower-table" in air.airflows and (question.altitude or 0.0) > limits.TABLE_UP_TO * (1.0 + 1e-9):

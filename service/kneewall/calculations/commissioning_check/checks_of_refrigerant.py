@@ -99,6 +99,14 @@ def _fixed_orifice(findings: Findings, role: m.Role, given: m.CommissioningRefri
     )  # fmt: skip
 
 
+_TEST_GAS = {
+    "dry-nitrogen": "Tested with dry nitrogen.",
+    "oxygen": "Never test with oxygen: with oil it explodes. Use dry nitrogen.",
+    "air": "Do not test with air: its oxygen and moisture stay in the lines. Use dry nitrogen.",
+    "other": "Do not test with another gas: some burn or explode, and some spoil the oil. Use dry nitrogen.",
+}
+
+
 def check_tightness(findings: Findings, given: CommissioningTightness, refrigerant: str | None, found: Tightness) -> None:
     """The standing pressure test and the standing vacuum."""
     if given.pressure_test is not None and found.drop is not None and found.first is not None:
@@ -109,14 +117,12 @@ def check_tightness(findings: Findings, given: CommissioningTightness, refrigera
 
 
 def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str | None, found: Tightness) -> None:
-    assert found.first is not None
+    assert found.first is not None and found.highest is not None
     findings.apply(rules.GAS_LAW)
     first = GaugePressure(found.first.value)
     nitrogen = test.gas == "dry-nitrogen"
-    says = (
-        "Tested with dry nitrogen." if nitrogen else "Never test with {}: oxygen explodes with oil, air brings moisture and oxygen. Use dry nitrogen."
-    )
-    findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says, "another gas" if test.gas == "other" else test.gas))
+    says = _TEST_GAS[test.gas]
+    findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says))
     if test.required_pressure is None:
         found.missing.append("Test pressure: give tightness/pressure_test/required_pressure, the design pressure of that side.")
         band = Banded(first, PressureDrop(found.first.uncertainty))
@@ -130,9 +136,9 @@ def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str 
         )  # fmt: skip
     if test.highest_pressure is not None:
         judge(
-            findings, "highest pressure", found.first, GaugePressure, limits.HOLD, most=test.highest_pressure, width=PressureDrop,
-            meets="Tested at {}, within the {} that the weakest part allows.",
-            above="Tested at {}, above the {} that the weakest part allows: have that part checked before the system runs.",
+            findings, "highest pressure", found.highest, GaugePressure, limits.HOLD, most=test.highest_pressure, width=PressureDrop,
+            meets="It never stood above {}, within the {} that the weakest part allows.",
+            above="It stood at {}, above the {} that the weakest part allows: have that part checked before the system runs.",
         )  # fmt: skip
     burns = refrigerant is None or refrigerant_named(refrigerant).safety_group != "A1"  # type: ignore[arg-type]
     limit = test.required_duration or (limits.HOLD_FLAMMABLE if burns else limits.HOLD_OTHER)
@@ -164,6 +170,8 @@ def _drop(findings: Findings, test: CommissioningPressureTest, found: Tightness)
         )
     elif drop.high < -slack:
         says = "Corrected for temperature it lost {}, which is a gain: the gas was not at the temperatures read, or the bottle was still open."
+    elif drop.value > found.gauge_step + slack:
+        says = "Corrected for temperature it lost {}: the gauge shows a loss, and the readings are too coarse to tell a leak from none. Hold longer or read closer."
     elif drop.high > visible + slack:
         says = "A loss of {} proves no leak, but one of {} cannot be excluded either: hold longer or read closer."
     else:

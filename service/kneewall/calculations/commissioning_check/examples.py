@@ -114,7 +114,7 @@ TESTS_ONLY: dict[str, Any] = {
         "refrigerant": "R-454B",
         "pressure_test": {
             "first": {"pressure": "450 psig", "temperature": "84 degF"},
-            "last": {"pressure": "436 psig", "temperature": "66 degF"},
+            "last": {"pressure": "434.6 psig", "temperature": "66 degF"},
             "duration": "24 h",
             "required_pressure": "446 psig",
             "highest_pressure": "550 psig",

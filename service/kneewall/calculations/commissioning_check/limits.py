@@ -24,6 +24,13 @@ DESIGN_STATIC = Rule(
     standing="from-memory",
 )
 STATIC_SHARE, STATIC_EXTRA = 0.25, AirPressure.of(0.10, "inH2O")
+FILTER_CHANGE = Rule(
+    id="commissioning-check.filter-change",
+    says="A filter is measured clean, below the drop at which the question says it will be changed.",
+    kind="limit",
+    source=Source(title="The change point that the question states"),
+    standing="common-practice",
+)
 DESIGN_AIRFLOW = Rule(
     id="commissioning-check.design-airflow",
     says="Airflow stays within 15 % of design, unless the question states another share.",
@@ -44,7 +51,7 @@ AIRFLOW_PER_TON = Rule(
     says="In cooling at least 350 cfm per ton with new ducts, 300 with altered ones.",
     kind="limit",
     source=Source(title="Building Energy Efficiency Standards, Title 24 Part 6, residential airflow", publisher="California Energy Commission"),
-    standing="published",
+    standing="common-practice",
 )
 LEAST_PER_TON = {"new": Airflow.of(350, "cfm"), "altered": Airflow.of(300, "cfm")}
 TON = Power.of(1, "ton")
@@ -153,7 +160,7 @@ HOLD = Rule(
 HOLD_FLAMMABLE, HOLD_OTHER = Duration.of(60, "min"), Duration.of(15, "min")
 NO_DROP = Rule(
     id="commissioning-check.no-drop",
-    says="A corrected drop beyond its own uncertainty is a leak. Where no drop is seen the test counts only if a drop of 1 % of the absolute pressure would "
+    says="A corrected drop beyond its own uncertainty is a leak; a smaller one that the gauge shows is to be watched. Where no drop is seen the test counts only if a drop of 1 % of the absolute pressure would "
     "have been seen; otherwise hold longer or read closer.",
     kind="limit",
     source=COMMON_PRACTICE,

@@ -10,6 +10,7 @@ from kneewall.kernel.question import Question, asked
 from kneewall.physics.refrigerant import RefrigerantName
 
 TestGas = Literal["dry-nitrogen", "air", "oxygen", "other"]
+Instruments = Literal["same", "different"]
 FanPosition = Literal["draw-through", "blow-through"]
 
 
@@ -26,6 +27,9 @@ class CommissioningPressureTest(Question, frozen=True, kw_only=True):
     gas: TestGas = "dry-nitrogen"
     first: CommissioningReading
     last: CommissioningReading
+    instruments: Annotated[
+        Instruments, msgspec.Meta(description="Whether gauge and thermometer were the same both times: what one reads wrong, it reads wrong twice")
+    ] = "same"
     duration: Annotated[Duration, asked("Time between the two readings", least="0 min", most="240 h")]
     required_pressure: (
         Annotated[GaugePressure, asked("Least test pressure: the design pressure of that side", least="1 psig", most="2000 psig")] | None
