@@ -113,7 +113,8 @@ def check_tightness(findings: Findings, given: CommissioningTightness, refrigera
         _hold(findings, given.pressure_test, refrigerant, found)
         _drop(findings, given.pressure_test, found)
     if given.evacuation is not None:
-        _vacuum(findings, given.evacuation, found)
+        burns = refrigerant is not None and refrigerant_named(refrigerant).safety_group != "A1"  # type: ignore[arg-type]
+        _vacuum(findings, given.evacuation, found, burns)
 
 
 def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str | None, found: Tightness) -> None:
@@ -180,21 +181,24 @@ def _drop(findings: Findings, test: CommissioningPressureTest, found: Tightness)
     findings.check("pressure drop", verdict, limits.NO_DROP, Phrase(says, band, limit), actual=PressureDrop(drop.value), limit=limit)
 
 
-def _vacuum(findings: Findings, given: CommissioningEvacuation, found: Tightness) -> None:
+def _vacuum(findings: Findings, given: CommissioningEvacuation, found: Tightness, burns: bool) -> None:
     assert found.reached is not None
+    rule, risen_to, stands = (
+        (limits.VACUUM_FLAMMABLE, limits.RISEN_TO_FLAMMABLE, limits.STANDS_FLAMMABLE) if burns else (limits.VACUUM, limits.RISEN_TO, limits.STANDS)
+    )
     judge(
-        findings, "vacuum", found.reached, Vacuum, limits.VACUUM, most=given.required_vacuum or limits.DRAWN_TO,
+        findings, "vacuum", found.reached, Vacuum, rule, most=given.required_vacuum or limits.DRAWN_TO,
         meets="Drawn down to {}, within {}.",
         above="Drawn down to {} only, not to {}: change the pump's oil, shorten the hoses, take the cores out, look for a leak.",
     )  # fmt: skip
     if found.risen_to is None or given.duration is None:
         return
     judge(
-        findings, "standing vacuum", found.risen_to, Vacuum, limits.VACUUM, most=given.allowed_rise_to or limits.RISEN_TO,
+        findings, "standing vacuum", found.risen_to, Vacuum, rule, most=given.allowed_rise_to or risen_to,
         meets="Shut off it stood at {} at the end, within {}.",
         above="Shut off it rose to {}, beyond {}: a rise that levels off is moisture, one that goes on is a leak.",
     )  # fmt: skip
     findings.at_least(
-        "standing time", given.duration, given.required_duration or limits.STANDS, limits.VACUUM,
+        "standing time", given.duration, given.required_duration or stands, rule,
         meets="It stood for {}, at least {}.", breaks="It stood for {} only: let it stand for {} with the pump shut off.",
     )  # fmt: skip

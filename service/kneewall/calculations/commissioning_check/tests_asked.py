@@ -52,9 +52,20 @@ class CommissioningEvacuation(Question, frozen=True, kw_only=True):
     duration: Annotated[Duration, asked("How long it stood", least="0 min", most="240 h")] | None = None
     required_vacuum: Annotated[Vacuum, asked("Vacuum to be reached; 500 micron where left out", least="10 micron", most="5000 micron")] | None = None
     allowed_rise_to: (
-        Annotated[Vacuum, asked("Highest vacuum at the end of the wait; 1500 micron where left out", least="10 micron", most="20000 micron")] | None
+        Annotated[
+            Vacuum,
+            asked(
+                "Highest vacuum at the end of the wait; where left out 1500 micron with a flammable refrigerant, else 500",
+                least="10 micron",
+                most="20000 micron",
+            ),
+        ]
+        | None
     ) = None
-    required_duration: Annotated[Duration, asked("Least waiting time; 10 min where left out", least="1 min", most="48 h")] | None = None
+    required_duration: (
+        Annotated[Duration, asked("Least waiting time; where left out 10 min with a flammable refrigerant, else 20", least="1 min", most="48 h")]
+        | None
+    ) = None
 
 
 class CommissioningTightness(Question, frozen=True, kw_only=True):

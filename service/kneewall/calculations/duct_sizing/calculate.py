@@ -4,7 +4,7 @@ The story: find the air, find the exact diameter, round up in the shape asked fo
 """
 
 from kneewall.calculations.duct_sizing import rules
-from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult, FrictionRateBand, GovernedBy, SizeOffered
+from kneewall.calculations.duct_sizing.messages import ROUND_STEEL, DuctSizingQuestion, DuctSizingResult, FrictionRateBand, GovernedBy, SizeOffered
 from kneewall.kernel.answer import EQUAL_WITHIN, Answer, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRate, Velocity
@@ -66,7 +66,8 @@ def refuse_contradictions(question: DuctSizingQuestion) -> None:
 
 def duct_of(question: DuctSizingQuestion) -> Duct:
     """The duct that is asked about; where nothing is said of it, galvanized steel in the shape of the given size, else round."""
-    return question.duct or _STEEL["round" if question.size is None else question.size.shape]
+    # The very default, and not an equal one: whoever says round is held to it.
+    return _STEEL[question.size.shape] if question.duct is ROUND_STEEL and question.size is not None else question.duct
 
 
 def stretch_of(duct: Duct) -> float | None:

@@ -14,6 +14,7 @@ from kneewall.physics.friction import Regime
 Place = Literal["supply-trunk", "supply-branch", "return-trunk", "return-branch", "return-grille"]
 
 
+ROUND_STEEL = Duct()
 GovernedBy = Literal["friction", "velocity"]
 
 
@@ -25,10 +26,9 @@ class DuctSizingQuestion(Question, frozen=True, kw_only=True):
         Annotated[FrictionRate, asked("Loss per length that the duct may have", least="0.001 inH2O/100ft", most="10 inH2O/100ft")] | None
     ) = None
     velocity_limit: Annotated[Velocity, asked("Velocity that the duct may have", least="50 fpm", most="6000 fpm")] | None = None
-    duct: (
-        Annotated[Duct, msgspec.Meta(description="Material and shape; galvanized steel where it is left out, in the shape of `size`, else round")]
-        | None
-    ) = None
+    duct: Annotated[
+        Duct, msgspec.Meta(description="Material and shape; galvanized steel where it is left out, in the shape of `size`, else round")
+    ] = ROUND_STEEL
     size: Annotated[DuctSize, msgspec.Meta(description="Check this size instead of choosing one")] | None = None
     place: Annotated[Place, msgspec.Meta(description="Where the duct is, for the velocity usual there")] | None = None
     air: Annotated[AirState, msgspec.Meta(description="The air in the duct; standard air where it is left out")] | None = None
