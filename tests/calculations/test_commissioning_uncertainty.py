@@ -46,6 +46,7 @@ QUESTION: dict[str, Any] = {
             "first": {"pressure": "450 psig", "temperature": "70 degF"},
             "last": {"pressure": "440 psig", "temperature": "60 degF"},
             "duration": "2 h",
+            "instruments": "different",
         },
         "uncertainty": {"pressure": "1.5 psi", "temperature": "1.2 degF"},
     },

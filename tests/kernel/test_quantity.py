@@ -8,8 +8,10 @@ from kneewall.kernel.quantity import (
     Airflow,
     AirPressure,
     Dimension,
+    Duration,
     GaugePressure,
     Length,
+    ShortDuration,
     Slope,
     Temperature,
     TemperatureDifference,
@@ -89,6 +91,14 @@ def test_what_is_written_is_read_back_unchanged() -> None:
         for system in ("ip", "si"):
             written = kind(0.731).plain(system)  # type: ignore[arg-type]
             assert kind.read(written).plain(system) == written  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("seconds", "shown"), [
+    (59.0, "59 s"), (60.0, "1 min"), (61.2, "1.02 min"), (7194.0, "119.9 min"), (7200.0, "2 h"), (86400.0, "24 h"),
+])  # fmt: skip
+def test_times_are_said_as_people_say_them(seconds: float, shown: str) -> None:
+    assert {Duration(seconds).shown("ip"), Duration(seconds).shown("si")} == {shown}
+    assert ShortDuration(seconds).shown("ip").endswith(" s")
 
 
 def test_arithmetic_gives_plain_numbers() -> None:

@@ -1,7 +1,8 @@
 """Choosing the nominal size that carries the air: the next size up, in the shape that was asked for."""
 
 from bisect import bisect_left
-from math import ceil, pi, sqrt
+from collections.abc import Iterator
+from math import ceil, floor, pi, sqrt
 
 from kneewall.kernel.quantity import Dimension
 from kneewall.kernel.refusal import Fault, fault, refuse
@@ -43,16 +44,16 @@ ASPECT_RATIO = Rule(
 def sizes_for(duct: Duct, diameter: float, area: float = 0.0) -> list[DuctSize]:
     """Nominal sizes that carry what a round duct of `diameter` carries and have at least `area`, the recommended one first.
 
-    Round: the next size up. Rectangular and oval with a fixed side: the next whole inch of the other. Without: one size for every even height,
-    aspect ratio at most 4, least sheet first. Source: ducts.nominal-round, ducts.nominal-sides. Raises: Refusal where no made size is large enough.
+    Round: the next size up. Rectangular and oval with a fixed side: the next whole inch of the other. Without: one size for every even height up to
+    the first that carries it at its narrowest, aspect ratio at most 4, least sheet first. Source: ducts.nominal-round, ducts.nominal-sides. Raises: Refusal where no made size is large enough.
     """
     if duct.shape == "round":
         return [next_round(duct, max(diameter, sqrt(4.0 * area / pi)) if area else diameter)]
-    heights = [duct.fixed_side / INCH] if duct.fixed_side else [float(inches) for inches in range(4, LARGEST_SIDE, 2)]
-    step = 1 if duct.fixed_side else 2
-    found = [size for height in heights if (size := _beside(duct, height, (diameter, area), step)) is not None]
-    if not duct.fixed_side:
-        found = sorted((size for size in found if aspect_ratio(size) <= MOST_ASPECT + EQUAL), key=duct_perimeter)
+    if duct.fixed_side:
+        beside = _beside(duct, duct.fixed_side / INCH, (diameter, area), 1)
+        found = [] if beside is None else [beside]
+    else:
+        found = sorted((size for size in _by_height(duct, (diameter, area)) if aspect_ratio(size) <= MOST_ASPECT + EQUAL), key=duct_perimeter)
     if not found:
         raise refuse(
             "/duct",
@@ -62,6 +63,30 @@ def sizes_for(duct: Duct, diameter: float, area: float = 0.0) -> list[DuctSize]:
             Dimension(diameter),
         )
     return found
+
+
+def _by_height(duct: Duct, wanted: tuple[float, float]) -> Iterator[DuctSize]:
+    """One size for every even height; a higher one than the first that suffices at its narrowest would only be larger all round."""
+    for height in range(4, LARGEST_SIDE, 2):
+        size = _beside(duct, float(height), wanted, 2)
+        if size is not None:
+            yield size
+            long = size.width or size.major
+            if long is not None and long <= (height + (0.0 if duct.shape == "rectangular" else 2.0)) * INCH * (1.0 + EQUAL):
+                return
+
+
+def governed_by_velocity(size: DuctSize, diameter: float, area: float) -> bool:
+    """Whether, beside the short side of `size`, `area` needs a longer side than a round diameter of equal loss does.
+
+    The long side at which the area is just met is worked out, and the loss there compared. An oval's is never shorter than its minor axis.
+    """
+    if size.width is not None and size.height is not None:
+        return rectangular_equivalent(area / size.height, size.height) > diameter * (1.0 + EQUAL)
+    if size.minor is not None:
+        long = max(size.minor, area / size.minor + (1.0 - pi / 4.0) * size.minor)
+        return oval_equivalent(long, size.minor) > diameter * (1.0 + EQUAL)
+    return sqrt(4.0 / pi * area) > diameter * (1.0 + EQUAL)
 
 
 def size_rules(duct: Duct) -> Rule:
@@ -94,7 +119,8 @@ def _beside(duct: Duct, height: float, wanted: tuple[float, float], step: int) -
         open_area = long * short if rectangular else oval_area(long, short)
         return equivalent >= diameter * (1.0 - EQUAL) and open_area >= area * (1.0 - EQUAL)
 
-    low = 1 if rectangular and duct.fixed_side else ceil(height / step - EQUAL)
+    square = 1 if duct.fixed_side else ceil(height / step - EQUAL)
+    low = square if rectangular else floor(height / step + EQUAL) + 1  # an oval as long as it is high would be a circle
     high = LARGEST_SIDE // step
     if not fits(high):
         return None
@@ -149,6 +175,6 @@ def size_faults(size: DuctSize, duct: Duct, pointer: str) -> list[Fault]:
     ]
     if size.shape != duct.shape:
         found.append(fault(f"{pointer}/shape", "is {} but the duct is {}", size.shape, duct.shape))
-    if size.major is not None and size.minor is not None and size.major < size.minor:
-        found.append(fault(f"{pointer}/major", "the major axis must not be shorter than the minor axis"))
+    if size.major is not None and size.minor is not None and size.major <= size.minor * (1.0 + EQUAL):
+        found.append(fault(f"{pointer}/major", "the major axis must be longer than the minor axis; a duct with equal axes is round"))
     return found

@@ -110,7 +110,7 @@ def _way_round(tree: dict[str, tuple[str, int, float]], order: dict[str, int], t
 def _shorter(loop: dict[int, float], other: dict[int, float]) -> dict[int, float]:
     """A loop, or what is left of it when another is taken off, if that is shorter: neighbours share a link then, not the whole way from the supply."""
     shared = loop.keys() & other.keys()
-    if 2 * len(shared) <= len(other) or any([loop[index] != other[index] for index in shared]):
+    if 2 * len(shared) <= len(other) or any(loop[index] != other[index] for index in shared):
         return loop
     left = {index: sign for index, sign in loop.items() if index not in shared}
     left.update([(index, -sign) for index, sign in other.items() if index not in shared])

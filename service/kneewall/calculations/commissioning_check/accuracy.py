@@ -56,6 +56,13 @@ class TightnessUncertainty(Question, frozen=True, kw_only=True):
 
     pressure: Step | None = None
     temperature: Degrees | None = None
+    pressure_step: (
+        Annotated[PressureDrop, asked("By how much one gauge may miss a change between two readings", least="0 psi", most="50 psi")] | None
+    ) = None
+    temperature_step: (
+        Annotated[TemperatureDifference, asked("By how much one thermometer may miss a change between two readings", least="0 degF", most="20 degF")]
+        | None
+    ) = None
     vacuum: Share | None = None
 
 

@@ -23,6 +23,7 @@ class AirSide:
     supply_static: Estimate | None = None
     total_static: Estimate | None = None
     dirty_static: Estimate | None = None
+    filter_drop: Estimate | None = None
     filter_growth: Estimate | None = None
     table_ends: tuple[float, float] | None = None
     dirty_airflow: Estimate | None = None
@@ -71,7 +72,10 @@ def _static(found: AirSide, given: m.CommissioningAirSide) -> None:
         found.missing.append("Static pressure with the filter dirty: give air_side/filter.")
         return
     clean = found.readings.take("filter drop, clean", given.filter.pressure_drop, "static_pressure")
-    growth = combined(given.filter.dirty_pressure_drop - clean.value, (-1.0, clean))
+    found.filter_drop = clean
+    # A filter past its change point adds nothing more: the static pressure read is already the worst.
+    more = given.filter.dirty_pressure_drop - clean.value
+    growth = combined(more, (-1.0, clean)) if more > 0.0 else combined(0.0, (0.0, clean))
     found.filter_growth = growth
     if found.total_static is not None:
         found.dirty_static = combined(found.total_static.value + growth.value, (1.0, found.total_static), (1.0, growth))

@@ -4,7 +4,7 @@ from kneewall.calculations.commissioning_check import limits, rules
 from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.air_side import AirflowWay, AirSide
 from kneewall.calculations.commissioning_check.judging import agree, judge
-from kneewall.kernel.answer import Findings
+from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure, Length, TemperatureDifference
 from kneewall.physics.fan import BLOWER_TABLE
@@ -19,6 +19,13 @@ WAY: dict[AirflowWay, str] = {
 
 def check_air(findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningAirSide, air: AirSide) -> None:
     """Every check of the air side."""
+    if air.filter_drop is not None and given.filter is not None:
+        judge(
+            findings, "filter", air.filter_drop, AirPressure, limits.FILTER_CHANGE, most=given.filter.dirty_pressure_drop,
+            meets="The filter takes {}, below the {} at which it will be changed.",
+            above="The filter takes {}, more than the {} at which it is to be changed: it is already past its change point. Change it and measure again.",
+            unsure="It may be due for change already.",
+        )  # fmt: skip
     _static(findings, question.design, given, air)
     _table_ends(findings, air)
     if "blower-table" in air.airflows and (question.altitude or 0.0) > limits.TABLE_UP_TO * (1.0 + 1e-9):
@@ -106,12 +113,28 @@ def _airflow(findings: Findings, question: m.CommissioningCheckQuestion, air: Ai
             above="The unit moves {}, more than the {} that design allows: set a lower blower speed; water may be carried off the coil.",
         )  # fmt: skip
     if question.mode == "cooling" and design.nominal_capacity is not None:
+        tons = design.nominal_capacity / limits.TON
+        least = limits.LEAST_PER_TON[design.ducts] * tons
         judge(
-            findings, "airflow per ton", flow, Airflow, limits.AIRFLOW_PER_TON,
-            least=limits.LEAST_PER_TON[design.ducts] * design.nominal_capacity / limits.TON,
+            findings, "airflow per ton", flow, Airflow, limits.AIRFLOW_PER_TON, least=least,
             meets="The unit moves {}, at least the {} that its tons ask for.",
             below="The unit moves {}, less than the {} that its tons ask for: the coil may freeze and capacity is lost.",
         )  # fmt: skip
+        if air.dirty_airflow is not None:
+            judge(
+                findings, "airflow per ton, dirty filter", air.dirty_airflow, Airflow, limits.AIRFLOW_PER_TON, least=least, otherwise="watch",
+                meets="With the filter due for change it would move {}, at least the {} that its tons ask for.",
+                below="With the filter due for change it would move {}, less than the {} that its tons ask for: take a larger filter or change it earlier.",
+                unsure="Take a larger filter, or change it earlier.",
+            )  # fmt: skip
+        if flow.value > limits.MOST_PER_TON * tons * (1.0 + EQUAL_WITHIN):
+            says = Phrase(
+                "The unit moves {}, more than the {} that is usual for its tons: water may be carried off the coil, or a reading or the capacity is wrong.",
+                Airflow(flow.value), Airflow(limits.MOST_PER_TON * tons),
+            )  # fmt: skip
+            findings.check(
+                "most airflow per ton", "watch", limits.AIRFLOW_PER_TON, says, actual=Airflow(flow.value), limit=Airflow(limits.MOST_PER_TON * tons)
+            )
 
 
 def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningAirSide, air: AirSide) -> None:
@@ -125,6 +148,15 @@ def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.
         findings.check("direction of air-side heat", "fails", rules.AIR_HEAT, says, actual=TemperatureDifference(air.split.value))
     if question.mode == "heating":
         return
+    wetter = air.water_per_volume
+    if wetter is not None and wetter.high < 0.0:
+        ratios = air.humidity_ratios
+        says = Phrase(
+            "The air is read to leave wetter ({} lb of water per lb) than it came ({}): a coil that cools cannot do that, so a bulb is read wrong or its wick "
+            "is dry. Total heat, condensate and what follows from them cannot be trusted.",
+            ratios["leaving"].value, ratios["entering"].value,
+        )  # fmt: skip
+        findings.check("moisture", "fails", rules.AIR_HEAT, says, actual=ratios["leaving"].value, limit=ratios["entering"].value)
     if given.split.target is None:
         air.missing.append("Temperature split against target: give air_side/split/target for the return air's state.")
         return

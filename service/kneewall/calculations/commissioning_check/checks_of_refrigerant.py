@@ -99,24 +99,31 @@ def _fixed_orifice(findings: Findings, role: m.Role, given: m.CommissioningRefri
     )  # fmt: skip
 
 
+_TEST_GAS = {
+    "dry-nitrogen": "Tested with dry nitrogen.",
+    "oxygen": "Never test with oxygen: with oil it explodes. Use dry nitrogen.",
+    "air": "Do not test with air: its oxygen and moisture stay in the lines. Use dry nitrogen.",
+    "other": "Do not test with another gas: some burn or explode, and some spoil the oil. Use dry nitrogen.",
+}
+
+
 def check_tightness(findings: Findings, given: CommissioningTightness, refrigerant: str | None, found: Tightness) -> None:
     """The standing pressure test and the standing vacuum."""
     if given.pressure_test is not None and found.drop is not None and found.first is not None:
         _hold(findings, given.pressure_test, refrigerant, found)
         _drop(findings, given.pressure_test, found)
     if given.evacuation is not None:
-        _vacuum(findings, given.evacuation, found)
+        burns = refrigerant is not None and refrigerant_named(refrigerant).safety_group != "A1"  # type: ignore[arg-type]
+        _vacuum(findings, given.evacuation, found, burns)
 
 
 def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str | None, found: Tightness) -> None:
-    assert found.first is not None
+    assert found.first is not None and found.highest is not None
     findings.apply(rules.GAS_LAW)
     first = GaugePressure(found.first.value)
     nitrogen = test.gas == "dry-nitrogen"
-    says = (
-        "Tested with dry nitrogen." if nitrogen else "Never test with {}: oxygen explodes with oil, air brings moisture and oxygen. Use dry nitrogen."
-    )
-    findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says, "another gas" if test.gas == "other" else test.gas))
+    says = _TEST_GAS[test.gas]
+    findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says))
     if test.required_pressure is None:
         found.missing.append("Test pressure: give tightness/pressure_test/required_pressure, the design pressure of that side.")
         band = Banded(first, PressureDrop(found.first.uncertainty))
@@ -130,9 +137,9 @@ def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str 
         )  # fmt: skip
     if test.highest_pressure is not None:
         judge(
-            findings, "highest pressure", found.first, GaugePressure, limits.HOLD, most=test.highest_pressure, width=PressureDrop,
-            meets="Tested at {}, within the {} that the weakest part allows.",
-            above="Tested at {}, above the {} that the weakest part allows: have that part checked before the system runs.",
+            findings, "highest pressure", found.highest, GaugePressure, limits.HOLD, most=test.highest_pressure, width=PressureDrop,
+            meets="It never stood above {}, within the {} that the weakest part allows.",
+            above="It stood at {}, above the {} that the weakest part allows: have that part checked before the system runs.",
         )  # fmt: skip
     burns = refrigerant is None or refrigerant_named(refrigerant).safety_group != "A1"  # type: ignore[arg-type]
     limit = test.required_duration or (limits.HOLD_FLAMMABLE if burns else limits.HOLD_OTHER)
@@ -164,6 +171,8 @@ def _drop(findings: Findings, test: CommissioningPressureTest, found: Tightness)
         )
     elif drop.high < -slack:
         says = "Corrected for temperature it lost {}, which is a gain: the gas was not at the temperatures read, or the bottle was still open."
+    elif drop.value > found.gauge_step + slack:
+        says = "Corrected for temperature it lost {}: the gauge shows a loss, and the readings are too coarse to tell a leak from none. Hold longer or read closer."
     elif drop.high > visible + slack:
         says = "A loss of {} proves no leak, but one of {} cannot be excluded either: hold longer or read closer."
     else:
@@ -172,21 +181,24 @@ def _drop(findings: Findings, test: CommissioningPressureTest, found: Tightness)
     findings.check("pressure drop", verdict, limits.NO_DROP, Phrase(says, band, limit), actual=PressureDrop(drop.value), limit=limit)
 
 
-def _vacuum(findings: Findings, given: CommissioningEvacuation, found: Tightness) -> None:
+def _vacuum(findings: Findings, given: CommissioningEvacuation, found: Tightness, burns: bool) -> None:
     assert found.reached is not None
+    rule, risen_to, stands = (
+        (limits.VACUUM_FLAMMABLE, limits.RISEN_TO_FLAMMABLE, limits.STANDS_FLAMMABLE) if burns else (limits.VACUUM, limits.RISEN_TO, limits.STANDS)
+    )
     judge(
-        findings, "vacuum", found.reached, Vacuum, limits.VACUUM, most=given.required_vacuum or limits.DRAWN_TO,
+        findings, "vacuum", found.reached, Vacuum, rule, most=given.required_vacuum or limits.DRAWN_TO,
         meets="Drawn down to {}, within {}.",
         above="Drawn down to {} only, not to {}: change the pump's oil, shorten the hoses, take the cores out, look for a leak.",
     )  # fmt: skip
     if found.risen_to is None or given.duration is None:
         return
     judge(
-        findings, "standing vacuum", found.risen_to, Vacuum, limits.VACUUM, most=given.allowed_rise_to or limits.RISEN_TO,
+        findings, "standing vacuum", found.risen_to, Vacuum, rule, most=given.allowed_rise_to or risen_to,
         meets="Shut off it stood at {} at the end, within {}.",
         above="Shut off it rose to {}, beyond {}: a rise that levels off is moisture, one that goes on is a leak.",
     )  # fmt: skip
     findings.at_least(
-        "standing time", given.duration, given.required_duration or limits.STANDS, limits.VACUUM,
+        "standing time", given.duration, given.required_duration or stands, rule,
         meets="It stood for {}, at least {}.", breaks="It stood for {} only: let it stand for {} with the pump shut off.",
     )  # fmt: skip

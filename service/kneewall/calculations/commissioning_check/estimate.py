@@ -96,12 +96,14 @@ class Readings:
         self.part, self.stated = part, stated
         self.taken: dict[str, Reading] = {}
 
-    def take(self, name: str, value: float, field: str) -> Estimate:
-        """A figure as it was read, its uncertainty the one stated for its instrument, else the usual one."""
+    def take(self, name: str, value: float, field: str, most: float | None = None) -> Estimate:
+        """A figure as it was read, its uncertainty the one stated for its instrument, else the usual one or `most`, whichever is less."""
         width: float | None = None if self.stated is None else getattr(self.stated, field)
         stated = width is not None
         if width is None:
             width = USUAL[self.part][field]
+            if most is not None and most < width:
+                width, stated = type(width)(most), True
         share = not isinstance(width, Quantity)
         self.taken[name] = Reading(name, value, width, share, stated)
         return Estimate(value, {name: width * abs(value) if share else width})

@@ -36,7 +36,7 @@ MEETS_ALL: dict[str, Any] = {
             "leaving": {"dry_bulb": "56.5 degF", "wet_bulb": "54.4 degF"},
             "target": "19.5 degF",
         },
-        "filter": {"pressure_drop": "0.09 inH2O", "dirty_pressure_drop": "0.2 inH2O"},
+        "filter": {"pressure_drop": "0.09 inH2O", "dirty_pressure_drop": "0.15 inH2O"},
         "uncertainty": {"dry_bulb": "0.3 degF", "wet_bulb": "0.3 degF", "static_pressure": "0.01 inH2O", "blower_table": 0.05},
     },
     "water_side": {
@@ -114,7 +114,7 @@ TESTS_ONLY: dict[str, Any] = {
         "refrigerant": "R-454B",
         "pressure_test": {
             "first": {"pressure": "450 psig", "temperature": "84 degF"},
-            "last": {"pressure": "436 psig", "temperature": "66 degF"},
+            "last": {"pressure": "434.6 psig", "temperature": "66 degF"},
             "duration": "24 h",
             "required_pressure": "446 psig",
             "highest_pressure": "550 psig",

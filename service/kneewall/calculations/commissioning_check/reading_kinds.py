@@ -42,6 +42,8 @@ KIND_OF_READING: dict[str, tuple[type[Quantity], type[Quantity]]] = {
     "liquid pressure": _GAUGE,
     "first pressure": _GAUGE,
     "last pressure": _GAUGE,
+    "gauge, both times": _DROP,
+    "thermometer, both times": (TemperatureDifference, TemperatureDifference),
     "vacuum reached": (Vacuum, Vacuum),
     "vacuum at the end": (Vacuum, Vacuum),
     "trap outlet drop": (Dimension, Dimension),

@@ -5,7 +5,7 @@ from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 PROPAGATION = Rule(
     id="commissioning-check.propagation",
     says="The uncertainty of a figure is the root of the sum of squares of sensitivity times uncertainty over the readings it rests on, to first order; "
-    "readings count as independent, and a reading that comes in twice is counted with its sign.",
+    "readings count as independent, and a reading or an instrument's error that comes in twice is counted with its sign.",
     kind="formula",
     source=Source(
         title="Guide to the Expression of Uncertainty in Measurement, JCGM 100; the law read as quoted in statistics texts",

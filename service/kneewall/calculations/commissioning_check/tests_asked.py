@@ -10,6 +10,7 @@ from kneewall.kernel.question import Question, asked
 from kneewall.physics.refrigerant import RefrigerantName
 
 TestGas = Literal["dry-nitrogen", "air", "oxygen", "other"]
+Instruments = Literal["same", "different"]
 FanPosition = Literal["draw-through", "blow-through"]
 
 
@@ -26,6 +27,9 @@ class CommissioningPressureTest(Question, frozen=True, kw_only=True):
     gas: TestGas = "dry-nitrogen"
     first: CommissioningReading
     last: CommissioningReading
+    instruments: Annotated[
+        Instruments, msgspec.Meta(description="Whether gauge and thermometer were the same both times: what one reads wrong, it reads wrong twice")
+    ] = "same"
     duration: Annotated[Duration, asked("Time between the two readings", least="0 min", most="240 h")]
     required_pressure: (
         Annotated[GaugePressure, asked("Least test pressure: the design pressure of that side", least="1 psig", most="2000 psig")] | None
@@ -48,9 +52,20 @@ class CommissioningEvacuation(Question, frozen=True, kw_only=True):
     duration: Annotated[Duration, asked("How long it stood", least="0 min", most="240 h")] | None = None
     required_vacuum: Annotated[Vacuum, asked("Vacuum to be reached; 500 micron where left out", least="10 micron", most="5000 micron")] | None = None
     allowed_rise_to: (
-        Annotated[Vacuum, asked("Highest vacuum at the end of the wait; 1500 micron where left out", least="10 micron", most="20000 micron")] | None
+        Annotated[
+            Vacuum,
+            asked(
+                "Highest vacuum at the end of the wait; where left out 1500 micron with a flammable refrigerant, else 500",
+                least="10 micron",
+                most="20000 micron",
+            ),
+        ]
+        | None
     ) = None
-    required_duration: Annotated[Duration, asked("Least waiting time; 10 min where left out", least="1 min", most="48 h")] | None = None
+    required_duration: (
+        Annotated[Duration, asked("Least waiting time; where left out 10 min with a flammable refrigerant, else 20", least="1 min", most="48 h")]
+        | None
+    ) = None
 
 
 class CommissioningTightness(Question, frozen=True, kw_only=True):

@@ -4,15 +4,26 @@ The story: find the air, find the exact diameter, round up in the shape asked fo
 """
 
 from kneewall.calculations.duct_sizing import rules
-from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult, FrictionRateBand, GovernedBy, SizeOffered
-from kneewall.kernel.answer import Answer, Findings
+from kneewall.calculations.duct_sizing.messages import ROUND_STEEL, DuctSizingQuestion, DuctSizingResult, FrictionRateBand, GovernedBy, SizeOffered
+from kneewall.kernel.answer import EQUAL_WITHIN, Answer, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRate, Velocity
 from kneewall.kernel.refusal import fault, refuse, refuse_any
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
-from kneewall.physics.duct_sizes import ASPECT_RATIO, MOST_ASPECT, aspect_ratio, duct_faults, size_faults, size_rules, sizes_for
+from kneewall.physics.duct_sizes import (
+    ASPECT_RATIO,
+    MOST_ASPECT,
+    aspect_ratio,
+    duct_faults,
+    governed_by_velocity,
+    size_faults,
+    size_rules,
+    sizes_for,
+)
 from kneewall.physics.ducts import DEFAULT_STRETCH, Duct, DuctSize
+
+_STEEL: dict[str, Duct] = {shape: Duct(shape=shape) for shape in ("round", "rectangular", "flat-oval")}
 
 
 def size_duct(question: DuctSizingQuestion) -> Answer[DuctSizingResult]:
@@ -21,29 +32,42 @@ def size_duct(question: DuctSizingQuestion) -> Answer[DuctSizingResult]:
     findings = Findings("duct-sizing")
     air = air_of(question.air)
     findings.apply(*air.rules, friction.DARCY_WEISBACH, friction.COLEBROOK, ducts.ROUGHNESS)
-    stretch = stretch_of(question.duct)
+    duct = duct_of(question)
+    stretch = stretch_of(duct)
     by_friction = diameter_by_friction(question, air, stretch)
+    area = 0.0 if question.velocity_limit is None else question.airflow / question.velocity_limit
     exact, governed_by = governing(by_friction, diameter_by_velocity(question))
     if question.size is None:
-        findings.apply(rules.ROUND_UP, size_rules(question.duct))
-        area = 0.0 if question.velocity_limit is None else question.airflow / question.velocity_limit
-        sizes = sizes_for(question.duct, by_friction or 0.0, area)
+        findings.apply(rules.ROUND_UP, size_rules(duct))
+        sizes = sizes_for(duct, by_friction or 0.0, area)
     else:
         sizes = [question.size]
     findings.apply(*ducts.size_rules(sizes[0]))
+    if by_friction is not None and area and sizes[0].shape != "round":
+        governed_by = "velocity" if governed_by_velocity(sizes[0], by_friction, area) else "friction"
     result = describe(question, sizes, air, stretch, exact, governed_by)
     _check(findings, question, result)
+    if stretch is not None:
+        _check_slack(findings, duct, stretch, result)
+    findings.caution(rules.SIZE_IS_NOT_THE_SYSTEM)
     return findings.answer(result)
 
 
 def refuse_contradictions(question: DuctSizingQuestion) -> None:
     """Raises: Refusal naming every field that contradicts another or is missing."""
-    found = duct_faults(question.duct, "/duct")
+    duct = duct_of(question)
+    found = duct_faults(duct, "/duct")
     if question.size is not None:
-        found += size_faults(question.size, question.duct, "/size")
+        found += size_faults(question.size, duct, "/size")
     elif question.friction_rate is None and question.velocity_limit is None:
         found.append(fault("/friction_rate", "give a friction_rate, a velocity_limit or both to choose a size by, or a size to check"))
     refuse_any(found)
+
+
+def duct_of(question: DuctSizingQuestion) -> Duct:
+    """The duct that is asked about; where nothing is said of it, galvanized steel in the shape of the given size, else round."""
+    # The very default, and not an equal one: whoever says round is held to it.
+    return _STEEL[question.size.shape] if question.duct is ROUND_STEEL and question.size is not None else question.duct
 
 
 def stretch_of(duct: Duct) -> float | None:
@@ -57,7 +81,7 @@ def diameter_by_friction(question: DuctSizingQuestion, air: Air, stretch: float 
     """The round diameter, m, that just loses the friction rate; None where none is asked for."""
     if question.friction_rate is None:
         return None
-    return ducts.diameter_for_gradient(question.airflow, question.friction_rate, ducts.roughness_of(question.duct.material), air, stretch)
+    return ducts.diameter_for_gradient(question.airflow, question.friction_rate, ducts.roughness_of(duct_of(question).material), air, stretch)
 
 
 def diameter_by_velocity(question: DuctSizingQuestion) -> float | None:
@@ -75,17 +99,17 @@ def governing(by_friction: float | None, by_velocity: float | None) -> tuple[flo
 def describe(
     question: DuctSizingQuestion, sizes: list[DuctSize], air: Air, stretch: float | None, exact: float | None, governed_by: GovernedBy | None
 ) -> DuctSizingResult:
-    """What the air does in the first of the sizes, and the others as alternatives. Raises: Refusal outside the tested flexible sizes."""
+    """What the air does in the first of the sizes, and the others as alternatives. Raises: Refusal for slack duct outside the tested sizes."""
     size = sizes[0]
     equivalent = ducts.equivalent_diameter(size)
-    if stretch is not None and not ducts.TESTED_FLEXIBLE[0] - 1e-9 <= equivalent <= ducts.TESTED_FLEXIBLE[1] + 1e-9:
+    if stretch is not None and stretch < 1.0 and not ducts.TESTED_FLEXIBLE[0] - 1e-9 <= equivalent <= ducts.TESTED_FLEXIBLE[1] + 1e-9:
         raise refuse(
-            "/size" if question.size else "/duct",
-            "the loss of flexible duct is known from {} to {} only, not at {}; split the air or use rigid duct",
+            "/size/diameter" if question.size else "/duct/material",
+            "what slack adds to the loss of flexible duct is known from {} to {} only, not at {}; reckon with a stretch of 1 and pull it so, split the air, or use rigid duct",
             *ducts.TESTED_FLEXIBLE,
             Dimension(equivalent),
         )
-    roughness = ducts.roughness_of(question.duct.material)
+    roughness = ducts.roughness_of(duct_of(question).material)
     round_velocity = question.airflow / (0.7853981633974483 * equivalent * equivalent)
     reynolds = air.density * round_velocity * equivalent / air.viscosity
     friction_factor = friction.friction_factor(reynolds, roughness / equivalent)
@@ -107,13 +131,15 @@ def describe(
         governed_by=governed_by,
         alternatives=[_offer(question, other, air, stretch) for other in sizes[1:]],
         stretch_factor=factor,
-        friction_rate_band=None if factor is None else FrictionRateBand(low=FrictionRate(max(taut, rate / 2.0)), high=FrictionRate(rate * 2.0)),
+        friction_rate_band=None
+        if factor is None or stretch == 1.0
+        else FrictionRateBand(low=FrictionRate(max(taut, rate / 2.0)), high=FrictionRate(rate * 2.0)),
     )
 
 
 def _offer(question: DuctSizingQuestion, size: DuctSize, air: Air, stretch: float | None) -> SizeOffered:
     equivalent = ducts.equivalent_diameter(size)
-    gradient = ducts.duct_gradient(question.airflow, equivalent, ducts.roughness_of(question.duct.material), air, stretch)
+    gradient = ducts.duct_gradient(question.airflow, equivalent, ducts.roughness_of(duct_of(question).material), air, stretch)
     return SizeOffered(
         size=size, velocity=Velocity(question.airflow / ducts.duct_area(size)), friction_rate=FrictionRate(gradient), aspect_ratio=aspect_ratio(size)
     )
@@ -138,11 +164,43 @@ def _check(findings: Findings, question: DuctSizingQuestion, result: DuctSizingR
             meets="At {} it stays within the {} that is usual in such a place.",
             breaks="At {} it will be heard: in such a place {} is the usual top.",
         )  # fmt: skip
+    _check_usual(findings, question, result)
     _check_shape(findings, result)
     if result.regime == "transitional":
         says = Phrase("At Reynolds number {} the flow may be laminar or turbulent; the friction figure is uncertain.", result.reynolds_number)
         findings.check("flow regime", "watch", rules.FULLY_TURBULENT, says, actual=result.reynolds_number, limit=friction.TURBULENT_FROM)
-    findings.caution(rules.SIZE_IS_NOT_THE_SYSTEM)
+
+
+def _check_usual(findings: Findings, question: DuctSizingQuestion, result: DuctSizingResult) -> None:
+    """Beyond what is usual in houses, whatever the question allows."""
+    most = ducts.USUAL_FRICTION_RATE[1]
+    if result.friction_rate > most * (1.0 + EQUAL_WITHIN):
+        says = Phrase(
+            "It loses {}, more than the {} that is usual at most in houses: it takes much of the blower's pressure.", result.friction_rate, most
+        )
+        findings.check("usual friction", "watch", rules.USUAL_FRICTION, says, actual=result.friction_rate, limit=most)
+    if question.place is None and result.velocity > rules.FASTEST_USUAL * (1.0 + EQUAL_WITHIN):
+        says = Phrase(
+            "At {} it will be heard: no duct in a house usually goes above {}, a branch or return less. Say the place.",
+            result.velocity,
+            rules.FASTEST_USUAL,
+        )
+        findings.check("noise", "watch", rules.VELOCITY_BY_PLACE, says, actual=result.velocity, limit=rules.FASTEST_USUAL)
+
+
+def _check_slack(findings: Findings, duct: Duct, stretch: float, result: DuctSizingResult) -> None:
+    """How much slack is left in, whether said or taken; the answer reckons with it but does not approve of it."""
+    taken = "" if duct.stretch is not None else "Nothing was said of slack. "
+    findings.at_least(
+        "slack", stretch, rules.CAREFUL, rules.SLACK, otherwise="watch" if stretch > rules.LET_GO + EQUAL_WITHIN else "fails",
+        meets=taken + "It is reckoned as pulled out to {} of its full length, at least the {} of a careful job.",
+        breaks="It is only pulled out to {} of its full length, less than the {} of a careful job: pull it straight and cut off the surplus.",
+    )  # fmt: skip
+    if result.friction_rate_band is not None:
+        band = result.friction_rate_band
+        says = Phrase("Laboratories disagree by a factor of two: the real loss lies between {} and {}.", band.low, band.high)
+        findings.check("flexible duct", "watch", ducts.FLEXIBLE_STRETCH, says, actual=result.friction_rate)
+    findings.caution(rules.SLACK_IS_NOT_SAG)
 
 
 def _check_shape(findings: Findings, result: DuctSizingResult) -> None:
@@ -153,8 +211,3 @@ def _check_shape(findings: Findings, result: DuctSizingResult) -> None:
             meets="The long side is {} times the short one, within {}.",
             breaks="The long side is {} times the short one, above {}: a deeper duct would take less sheet and make less noise.",
         )  # fmt: skip
-    if result.friction_rate_band is not None:
-        band = result.friction_rate_band
-        says = Phrase("Laboratories disagree by a factor of two: the real loss lies between {} and {}.", band.low, band.high)
-        findings.check("flexible duct", "watch", ducts.FLEXIBLE_STRETCH, says, actual=result.friction_rate)
-        findings.caution(rules.SLACK_IS_NOT_SAG)

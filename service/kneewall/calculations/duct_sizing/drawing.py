@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from kneewall.calculations.duct_sizing.calculate import stretch_of
+from kneewall.calculations.duct_sizing.calculate import duct_of, stretch_of
 from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult
 from kneewall.kernel.answer import Answer
 from kneewall.kernel.lettering import BOLDER, width_of
@@ -87,8 +87,8 @@ def _draw_chart(drawing: Drawing, question: DuctSizingQuestion, result: DuctSizi
     """Loss by diameter at this flow of air: the curve, the limits, the chosen size and its neighbours."""
     length, length_shown = shown_in(Dimension, system)
     rate, rate_shown = shown_in(FrictionRate, system)
-    air, stretch = air_of(question.air), stretch_of(question.duct)
-    roughness = ducts.roughness_of(question.duct.material)
+    air, stretch = air_of(question.air), stretch_of(duct_of(question))
+    roughness = ducts.roughness_of(duct_of(question).material)
 
     def loss(diameter: float) -> float:
         return FrictionRate(ducts.duct_gradient(question.airflow, diameter, roughness, air, stretch)).to(rate)

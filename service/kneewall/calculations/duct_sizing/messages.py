@@ -14,6 +14,7 @@ from kneewall.physics.friction import Regime
 Place = Literal["supply-trunk", "supply-branch", "return-trunk", "return-branch", "return-grille"]
 
 
+ROUND_STEEL = Duct()
 GovernedBy = Literal["friction", "velocity"]
 
 
@@ -25,7 +26,9 @@ class DuctSizingQuestion(Question, frozen=True, kw_only=True):
         Annotated[FrictionRate, asked("Loss per length that the duct may have", least="0.001 inH2O/100ft", most="10 inH2O/100ft")] | None
     ) = None
     velocity_limit: Annotated[Velocity, asked("Velocity that the duct may have", least="50 fpm", most="6000 fpm")] | None = None
-    duct: Annotated[Duct, msgspec.Meta(description="Material and shape; round galvanized steel where it is left out")] = Duct()
+    duct: Annotated[
+        Duct, msgspec.Meta(description="Material and shape; galvanized steel where it is left out, in the shape of `size`, else round")
+    ] = ROUND_STEEL
     size: Annotated[DuctSize, msgspec.Meta(description="Check this size instead of choosing one")] | None = None
     place: Annotated[Place, msgspec.Meta(description="Where the duct is, for the velocity usual there")] | None = None
     air: Annotated[AirState, msgspec.Meta(description="The air in the duct; standard air where it is left out")] | None = None
@@ -50,7 +53,15 @@ class FrictionRateBand(Figured, frozen=True, kw_only=True):
 class DuctSizingResult(Figured, frozen=True, kw_only=True):
     """The size, and what the air does in it."""
 
-    exact_diameter: Annotated[Dimension, msgspec.Meta(description="Round diameter that would just do, before rounding up")] | None = None
+    exact_diameter: (
+        Annotated[
+            Dimension,
+            msgspec.Meta(
+                description="Round duct that would just do, before rounding up. A duct of another shape keeps a velocity limit by its area: its equivalent diameter may be less"
+            ),
+        ]
+        | None
+    ) = None
     size: DuctSize
     equivalent_diameter: Annotated[Dimension, msgspec.Meta(description="Round diameter that loses as much as `size`")]
     velocity: Velocity
@@ -60,7 +71,7 @@ class DuctSizingResult(Figured, frozen=True, kw_only=True):
     regime: Regime
     friction_factor: Annotated[float, msgspec.Meta(description="Darcy friction factor")]
     air_density: Density
-    governed_by: GovernedBy | None = None
+    governed_by: Annotated[GovernedBy, msgspec.Meta(description="The limit that needs the larger duct in this shape")] | None = None
     alternatives: list[SizeOffered]
     stretch_factor: Annotated[float, msgspec.Meta(description="Flexible: by how much more it loses than when fully extended")] | None = None
     friction_rate_band: FrictionRateBand | None = None

@@ -31,6 +31,23 @@ FULLY_TURBULENT = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+USUAL_FRICTION = Rule(
+    id="duct-sizing.usual-friction",
+    says="Above 0.18 in. w.c. per 100 ft ducts in houses are heard and the blower seldom has the pressure for them.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+SLACK = Rule(
+    id="duct-sizing.slack",
+    says="Flexible duct is pulled out and cut to length: 4 % of slack is what a careful job leaves. 15 % is what a duct springs back to when it is let go.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+CAREFUL, LET_GO = 0.96, 0.85
+"""Installed over fully extended length."""
+FASTEST_USUAL = max(USUAL_VELOCITY.values())
 
 SLACK_IS_NOT_SAG = Caution(
     id="duct-sizing.slack-is-not-sag",

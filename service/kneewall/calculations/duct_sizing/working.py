@@ -1,7 +1,8 @@
 """The working of a duct sizing, line by line."""
 
 from kneewall.calculations.duct_sizing import rules
-from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult
+from kneewall.calculations.duct_sizing.calculate import diameter_by_velocity, duct_of, stretch_of
+from kneewall.calculations.duct_sizing.messages import DuctSizingQuestion, DuctSizingResult, GovernedBy
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Length
@@ -28,14 +29,14 @@ def working(question: DuctSizingQuestion, answer: Answer[DuctSizingResult]) -> l
         ),
         WorkingLine(
             step="friction factor", formula="1/sqrt f = -2 log10(e/(3.7 De) + 2.51/(Re sqrt f))", value=result.friction_factor, rule=friction.COLEBROOK.id,
-            substituted=Phrase("roughness {}, {} flow", Length(ducts.roughness_of(question.duct.material)), result.regime),
+            substituted=Phrase("roughness {}, {} flow", Length(ducts.roughness_of(duct_of(question).material)), result.regime),
         ),
     ]  # fmt: skip
     if result.stretch_factor is not None:
         lines.append(
             WorkingLine(
                 step="slack", formula="1 + 58 (1 - stretch) exp(-0.126 D), D in inches", value=result.stretch_factor, rule=ducts.FLEXIBLE_STRETCH.id,
-                substituted=Phrase("stretch {}, D {}", ducts.DEFAULT_STRETCH if question.duct.stretch is None else question.duct.stretch, result.equivalent_diameter),
+                substituted=Phrase("stretch {}, D {}", stretch_of(duct_of(question)), result.equivalent_diameter),
             )
         )  # fmt: skip
     lines.append(
@@ -50,11 +51,13 @@ def working(question: DuctSizingQuestion, answer: Answer[DuctSizingResult]) -> l
 def _exact_lines(question: DuctSizingQuestion, result: DuctSizingResult) -> list[WorkingLine]:
     if result.exact_diameter is None or question.size is not None:
         return []
-    limit = question.friction_rate if result.governed_by == "friction" else question.velocity_limit
+    by_velocity = diameter_by_velocity(question)
+    governs: GovernedBy = "velocity" if by_velocity is not None and by_velocity >= result.exact_diameter else "friction"
+    limit = question.friction_rate if governs == "friction" else question.velocity_limit
     return [
         WorkingLine(
-            step="exact diameter", formula="the diameter at which the governing limit is just met", value=result.exact_diameter,
-            substituted=Phrase("{} governs: {} at {}", result.governed_by, question.airflow, limit), rule=rules.ASKED_LIMIT.id,
+            step="exact diameter", formula="the round diameter at which the limits are just met", value=result.exact_diameter,
+            substituted=Phrase("{} governs in a round duct: {} at {}", governs, question.airflow, limit), rule=rules.ASKED_LIMIT.id,
         )
     ]  # fmt: skip
 

@@ -107,7 +107,7 @@ def cut_out_state(situation: Situation, layout: Layout, least: State, at_supply:
     unless regulators hold it.
     """
     full = (float(situation.question.supply.cut_out or 0.0), 0.0)
-    held = any([abs(flow) > one.flow for link, flow in zip(layout.links, least.flows, strict=True) for one in link.resistance.regulators])
+    held = any(abs(flow) > one.flow for link, flow in zip(layout.links, least.flows, strict=True) for one in link.resistance.regulators)
     more = 1.0 if held else sqrt((full[0] - situation.back) / (at_supply - situation.back))
     return open_state(situation, layout, lambda _flow: full, [more * flow for flow in least.loops])
 
