@@ -57,13 +57,10 @@ def run_chunk(job: Job, chunk: Chunk) -> Outcome:
 def answered_rows(job: Job, rows: list[tuple[int, Any]], how: How) -> list[Reply]:
     """What becomes of each row."""
     reading, replies = reading_of(job), []
-    for number, row in rows:
-        reply = Reply(number, reading.identity(number, row), None)
-        try:
-            calculation, question = reading.question(row)
-            reply.answer = calculation.function(question)
-        except Exception as error:
-            reply.problem = problem_of(error, at_row(how, number))
+    for (number, row), answer in zip(rows, reading.answers(rows), strict=True):
+        reply = Reply(number, reading.identity(number, row), answer)
+        if isinstance(answer, Exception):
+            reply.answer, reply.problem = None, problem_of(answer, at_row(how, number))
         replies.append(reply)
     return replies
 

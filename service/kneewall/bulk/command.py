@@ -2,6 +2,7 @@
 
 import sys
 from argparse import Namespace
+from importlib.util import find_spec
 from pathlib import Path
 
 from kneewall.bulk.against import Unanswered
@@ -75,10 +76,8 @@ def _tell_unread(job: Job) -> None:
 
 
 def _need_polars() -> None:
-    try:
-        import polars  # noqa: F401
-    except ImportError:
-        raise Misused("Parquet needs the optional part of the installation: pip install 'kneewall[bulk]'") from None
+    if find_spec("polars") is None:  # loaded only where Parquet is read or shaped
+        raise Misused("Parquet needs the optional part of the installation: pip install 'kneewall[bulk]'")
 
 
 def chosen_way(given: Namespace) -> Way:

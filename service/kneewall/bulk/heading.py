@@ -1,7 +1,7 @@
 """The heading of a table of questions: each column a JSON pointer into the question, with a unit in brackets where its cells have none."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from typing import Any
 
@@ -14,18 +14,27 @@ from kneewall.kernel.refusal import Fault, Refusal, fault
 ID = "id"
 _heading = re.compile(r"(?P<pointer>/[^\[]*?)\s*(?:\[(?P<unit>[^\]]+)\])?\s*")
 _number = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
+_decimal = re.compile(r"[+-]?[0-9]{1,9}(?:\.[0-9]{1,9})?")
 _mixed = re.compile(FRACTION)
 
 Read = Callable[[str], Any]
 
 
 class Column(msgspec.Struct, frozen=True):
-    """A column that belongs to the question: where its cells stand, how one is read, and the kind of quantity it holds, if any."""
+    """A column that belongs to the question: where its cells stand, how one is read, and the kind of quantity it holds, if any, with its unit."""
 
     place: int
     path: tuple[str, ...]
     read: Read
     kind: type[Quantity] | None
+    unit: str | None
+
+    def quantity(self, text: str) -> Quantity:
+        """What a cell says, in a column that holds quantities: most are plain numbers. Raises: ValueError."""
+        assert self.kind is not None
+        if self.unit is not None and _decimal.fullmatch(text):
+            return self.kind.of(float(text), self.unit)
+        return self.kind.read(self.read(text))
 
 
 class Heading:
@@ -66,7 +75,7 @@ class Heading:
         kind, unit = _quantity(described), match["unit"]
         if unit is not None and (kind is None or unit not in kind.accepted):
             yield fault(name, "has a unit that does not fit; {}", f"use one of {', '.join(kind.table.units)}" if kind else "this field takes none")
-        self.columns.append(Column(place, path, _cell_reader(described, kind, unit), kind))
+        self.columns.append(Column(place, path, _cell_reader(described, kind, unit), kind, unit))
 
     def _overlaps(self) -> Iterator[Fault]:
         paths = [column.path for column in self.columns]
@@ -74,16 +83,21 @@ class Heading:
             if any(path[: len(other)] == other for other in paths[:place]) or any(path == other[: len(path)] != other for other in paths[:place]):
                 yield fault("/" + "/".join(path), "is given by another column too")
 
-    def plain(self, cells: list[str], columns: list[Column] | None = None) -> dict[str, Any]:
-        """What a row says, or some of its columns, in plain dicts and lists. An empty cell is a field left out. Raises: Refusal for a row too long."""
+    def plain(self, cells: list[str]) -> dict[str, Any]:
+        """What a row says in plain dicts and lists. Raises: Refusal for a row too long."""
         if any(cells[self.width :]):
             raise Refusal([fault("", "the row has more cells than the heading")], "invalid-question")
-        found: dict[str, Any] = {}
-        for column in columns or self.columns:
-            text = cells[column.place].strip() if column.place < len(cells) else ""
-            if text:
-                _put(found, column.path, column.read(text))
-        return _with_lists(found)  # type: ignore[no-any-return]
+        return together((column, cells[column.place]) for column in self.columns if column.place < len(cells))
+
+
+def together(given: Iterable[tuple[Column, str]]) -> dict[str, Any]:
+    """What the cells of some columns say together, in plain dicts and lists. An empty cell is a field left out."""
+    found: dict[str, Any] = {}
+    for column, cell in given:
+        text = cell.strip()
+        if text:
+            _put(found, column.path, column.read(text))
+    return _with_lists(found)  # type: ignore[no-any-return]
 
 
 def _put(found: dict[str, Any], path: tuple[str, ...], value: object) -> None:

@@ -17,11 +17,11 @@ from kneewall.bulk.ways import Way, rulebook_here
 from kneewall.bulk.writing import Table
 
 SMALLEST_CHUNK, LARGEST_CHUNK = 4_000, 1_000_000
-SECONDS_PER_CHUNK = 0.4
+SECONDS_PER_CHUNK = 0.2
 """How long a chunk should take: short enough to show progress and to lose little by a stop, long enough that handing it over costs nothing."""
 
 
-BYTES_PER_PIECE = 4_000_000
+BYTES_PER_PIECE = 500_000
 ROWS_PER_GROUP = 50_000
 
 
@@ -51,6 +51,7 @@ class Run:
         try:
             if not ledger.note.finished:
                 self._answer_rest(ledger, report)
+            self.way.close()  # the workers' memory is free before Parquet is shaped
             ledger.finish(partial(shape_parquet, self.job) if self.job.out == "parquet" else None)
         except BaseException:
             ledger.stop()
