@@ -57,16 +57,22 @@ def bulk_operation(calculations: list[AnyCalculation], parameters: list[Schema],
 def bulk_components(calculations: list[AnyCalculation], questions: tuple[Schema, ...], answers: tuple[Schema, ...]) -> dict[str, Schema]:
     """The named schemas of items and of what becomes of them."""
     identity = {"type": ["string", "number", "null"], "description": "Any text or number of at most 200 characters, given back as it was"}
-    asked = [_asked(one, question, identity) for one, question in zip(calculations, questions, strict=True)]
+    asked = {_item_name(one): _asked(one, question, identity) for one, question in zip(calculations, questions, strict=True)}
     problem = {"$ref": f"{COMPONENTS}Problem"}
     return {
-        "BulkItem": {"description": "One question among many", "oneOf": asked},
+        **asked,
+        "BulkItem": {"description": "One question among many", "oneOf": [{"$ref": COMPONENTS + name} for name in asked]},
         "BulkReply": {
             "description": "What became of one item",
             "oneOf": [_reply(identity, "answer", {"anyOf": list(answers)}), _reply(identity, "problem", problem)],
         },
         "BulkSummary": _summary(),
     }
+
+
+def _item_name(calculation: AnyCalculation) -> str:
+    """Named, each kind of item stays the same alternative when its question grows."""
+    return calculation.name.title().replace("-", "") + "BulkItem"
 
 
 def _asked(calculation: AnyCalculation, question: Schema, identity: Schema) -> Schema:
