@@ -248,6 +248,96 @@ def test_pressure_at_rest_around_eighty(psig: str, verdict: str) -> None:
     assert verdicts(NAME, question)["pressure at rest"] == verdict
 
 
+def check_of(question: dict[str, Any], name: str) -> dict[str, Any]:
+    return next(check for check in answer(NAME, question)["checks"] if check["check"] == name)
+
+
+BRANCHED: dict[str, Any] = {
+    **SIMPLE,
+    "units": [easy_coil("one", "a", "c"), easy_coil("two", "b", "d")],
+    "pipes": [
+        pipe("main", "supply", "split"), pipe("in one", "split", "a"), pipe("in two", "split", "b"), pipe("out one", "c", "join"),
+        pipe("out two", "d", "join"), pipe("common", "join", "discharge"),
+    ],
+    "control_valve": {"on": "common", "cv": 5},
+}  # fmt: skip
+"""Every pipe the same tube."""
+
+
+@pytest.mark.parametrize(("weak", "share"), [("common", 1.0), ("out two", 2 / 3), ("in two", 8 / 9), ("out one", 2 / 3), ("main", 8 / 9)])
+def test_the_wave_goes_into_every_branch(weak: str, share: float) -> None:
+    """Hand calculation, equal tubes: rho a V at the valve (surge as in `test_surge_by_hand`: 56.4 psi per ft/s), 2/3 of it in
+    both branches, and at the split, where both come, 2 x (2/3 + 2/3)/3 = 8/9, in the main and at the ends of the pipes that lead there. At rest 20 psi; the weak pipe is the one held to its rating."""
+    question = copy.deepcopy(BRANCHED)
+    for one in question["pipes"]:
+        one["rated_pressure"] = "50 psig" if one["id"] == weak else "2000 psig"
+    velocity = value(result(NAME, question)["pipes"][5]["velocity"], "ft/s")
+    peak = check_of(question, "peak pressure")
+    assert weak in peak["says"]
+    Outside(20 + share * 56.4 * velocity, "hand calculation above", "computed", 3e-3, "three digits").check(value(peak["actual"], "psig"))
+
+
+def test_a_closed_end_doubles_the_wave() -> None:
+    """A stub at the join of four equal tubes: 2/4 of the wave comes to the junction, twice that stands at the stub's closed end."""
+    question = copy.deepcopy(BRANCHED)
+    question["pipes"] = [{**one, "rated_pressure": "2000 psig"} for one in question["pipes"]]
+    question["pipes"].append(pipe("stub", "join", "tap", rated_pressure="50 psig"))
+    velocity = value(result(NAME, question)["pipes"][5]["velocity"], "ft/s")
+    peak = check_of(question, "peak pressure")
+    assert "stub" in peak["says"]
+    Outside(20 + 56.4 * velocity, "20 + 2 x 2/4 x 56.4 V", "computed", 3e-3, "three digits").check(value(peak["actual"], "psig"))
+
+
+@pytest.mark.parametrize(
+    ("supply", "at_supply"),
+    [
+        ({"kind": "fixed-pressure", "pressure": "60 psig"}, 60.0),
+        ({"kind": "pressure-tank", "cut_in": "30 psig", "cut_out": "50 psig", "tank_volume": "80 gal", "pump_flow": "30 gpm"}, 50.0),
+        ({"kind": "pump", "points": [{"flow": "0 gpm", "head": "180 ft"}, {"flow": "20 gpm", "head": "90 ft"}], "lift": "40 ft"}, 140 / 2.3085),
+    ],
+)
+def test_every_pipe_is_held_to_its_rating_at_rest_without_a_valve(supply: dict[str, Any], at_supply: float) -> None:
+    """Hand calculation: the drain ends 23 ft below the supply, so 23/2.3085 = 9.96 psi more (2.3085 ft of water at 60 degF per psi) than the supply at rest:
+    60 psi, a tank at cut-out 50, a pump against a shut valve 180 - 40 = 140 ft."""
+    expected = at_supply + 23 / 2.3085
+    question = with_changes(SIMPLE, supply=supply, pipes__1__rise="-23 ft")
+    for rating, verdict in ((expected + 0.1, "meets"), (expected - 0.1, "fails")):
+        check = check_of(with_changes(question, pipes__1__rated_pressure=f"{rating:.3f} psig"), "pipe rating")
+        assert check["verdict"] == verdict and "drain" in check["says"]
+        Outside(expected, "hand calculation above", "computed", 1e-3, "four digits").check(value(check["actual"], "psig"))
+    assert "peak pressure" not in verdicts(NAME, question)
+
+
+def test_a_circulator_loads_the_pipes_with_its_head_at_no_flow() -> None:
+    """Hand calculation: 20 psi of fill and 62 ft of 20 % glycol (specific gravity 1.02: 62/2.307 x 1.02 = 27.4 psi) are 47.4 psi at the supply."""
+    check = check_of(with_changes(CLOSED_LOOP, pipes__0__rated_pressure="47 psig"), "pipe rating")
+    assert check["verdict"] == "fails" and "to ground" in check["says"]
+    Outside(47.4, "hand calculation above", "computed", 5e-3, "density to two digits").check(value(check["actual"], "psig"))
+
+
+def test_warm_water_weakens_plastic_pipe() -> None:
+    """Polyethylene holds less when warm: the same tube behind warmer water has a lower rating (ASTM D3035 practice)."""
+    limits = [
+        value(check_of(with_changes(ONE_UNIT, pipes__0__material="pe-dr-11", entering_water=f"{warm} °F"), "pipe rating")["limit"], "psig")
+        for warm in (55, 85, 110)
+    ]
+    assert limits[0] > limits[1] > limits[2]
+
+
+def test_a_hose_says_what_it_must_hold() -> None:
+    hose = with_changes(BRANCHED, pipes__3__material="rubber-hose")
+    assert check_of(hose, "unrated pipe")["verdict"] == "refer" and "out one" in check_of(hose, "unrated pipe")["says"]
+
+
+def test_the_column_behind_a_quick_valve_tears_off() -> None:
+    """By hand: 2 ft/s in copper falls by 2 x 56 = 112 psi, far more than the atmosphere; a valve of 10 s lets it be."""
+    quick = with_changes(BRANCHED, control_valve={"on": "main", "cv": 5})
+    assert verdicts(NAME, quick)["water column behind valve"] == "watch"
+    slow = with_changes(quick, control_valve__closing_time="10 s")
+    assert "water column behind valve" not in verdicts(NAME, slow)
+    assert "water column behind valve" not in verdicts(NAME, BRANCHED)
+
+
 def leaving(question: dict[str, Any]) -> float:
     return value(result(NAME, question)["units"][0]["leaving_water"]["heating"], "degF")
 

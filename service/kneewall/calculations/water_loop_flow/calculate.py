@@ -79,7 +79,7 @@ def find(question: WaterLoopQuestion) -> Found:
         required=[required_flow(unit, question.loop, loop_water) for unit in question.units],
         valve=valve,
         shut=shut,
-        surge=_surge(question, piping, greatest, liquid, valve),
+        surge=_surge(question, piping, greatest, liquid, valve, idle),
         cycle=_cycle(question, least, greatest),
         calling=calling,
         greatest_velocities=[abs(flow) / bore for flow, bore in zip(greatest.flows, piping.bores, strict=False)],
@@ -132,10 +132,10 @@ def _valve(question: WaterLoopQuestion) -> int | None:
     return [pipe.id for pipe in question.pipes].index(question.control_valve.on)
 
 
-def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None) -> Surge | None:
+def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None, idle: tuple[int, ...]) -> Surge | None:
     if question.control_valve is None or valve is None or not state.flows[valve]:
         return None
-    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve)
+    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
 
 
 def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCycle | None:

@@ -3,6 +3,7 @@
 from kneewall.calculations.water_loop_flow import cautions, rules
 from kneewall.calculations.water_loop_flow.answered import FlowRequired, UnitOnLoop, WaterLoopResult
 from kneewall.calculations.water_loop_flow.checks_of_pressure import check_pressures, check_pump, check_valve
+from kneewall.calculations.water_loop_flow.checks_of_rating import check_ratings
 from kneewall.calculations.water_loop_flow.describe import PURGE_VELOCITY
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import ABOVE_FREEZING, greatest_rise
@@ -30,6 +31,7 @@ def check_loop(findings: Findings, found: Found, result: WaterLoopResult) -> Non
     _check_balance(findings, found, result)
     _check_idle(findings, result)
     check_pressures(findings, found)
+    check_ratings(findings, found, result)
     check_valve(findings, found, result)
     check_pump(findings, found, result)
     _check_velocities(findings, found)

@@ -123,9 +123,17 @@ SERVICE_PRESSURE = Rule(
     source=Source(title="International Residential Code", edition="2024", clause="P2903.3.1, read in a summary", publisher="ICC"),
     standing="published",
 )
+PIPE_RATING = Rule(
+    id="water-loop-flow.pipe-rating",
+    says="Every pipe is rated, at the warmest water of the loop, for the highest pressure at rest at its lower end: that of the supply while no water runs, a tank "
+    "being at cut-out and a pump against a shut valve, whichever valve is shut or outlet blocked.",
+    kind="limit",
+    source=Source(title="Hydrostatics; the rating is that of the pipe, joints and hoses may hold less"),
+    standing="common-practice",
+)
 PEAK_PRESSURE = Rule(
     id="water-loop-flow.peak-pressure",
-    says="The pressure at rest and the surge together stay below what the pipes on the wave's way are rated for.",
+    says="The pressure at rest and the surge together stay below what every pipe that the wave reaches is rated for.",
     kind="limit",
     source=Source(title="As for any pressure pipe; the rating is that of the pipe, joints and hoses may hold less"),
     standing="common-practice",
@@ -140,7 +148,8 @@ ARRESTER = Rule(
 )
 VACUUM_AFTER = Rule(
     id="water-loop-flow.vacuum-after-valve",
-    says="After a valve that shuts, water in a falling discharge runs on and pulls a vacuum; a slow valve or a vacuum breaker prevents that.",
+    says="After a valve that shuts, water in a falling discharge runs on and pulls a vacuum, and behind one that shuts at once the pressure falls by "
+    "density times wave speed times velocity: below the vacuum the column tears off. A slow valve or a vacuum breaker prevents that.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="from-memory",
