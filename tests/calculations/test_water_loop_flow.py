@@ -429,6 +429,41 @@ def test_reversed_unit_is_told() -> None:
     assert verdicts(NAME, question)["flow of unit"] == "fails"
 
 
+BRIDGED: dict[str, Any] = {
+    **BRANCHED,
+    "pipes": [
+        *[one if one["id"] != "in one" else pipe("in one", "split", "a", valves=[{"cv": 2}]) for one in BRANCHED["pipes"]],
+        pipe("bridge", "a", "b", valves=[{"kind": "check", "cv": 20}]),
+    ],
+}
+"""The way to unit one is narrow, so water would run over the bridge from b to a, against its check valve."""
+
+
+def test_a_check_valve_lets_no_water_back() -> None:
+    """The answer is that of the loop without the bridge; turned round, the bridge feeds unit one."""
+    found = result(NAME, BRIDGED)
+    without = result(NAME, with_changes(BRIDGED, pipes=BRIDGED["pipes"][:6]))
+    assert value(found["pipes"][6]["flow"], "gpm") == 0.0
+    for one, other in zip(found["units"], without["units"], strict=True):
+        assert value(one["flow"], "gpm") == pytest.approx(value(other["flow"], "gpm"), rel=1e-6)
+    assert verdicts(NAME, BRIDGED)["check valve in bridge"] == "watch"
+    turned = with_changes(BRIDGED, pipes__6__from="b", pipes__6__to="a")
+    assert "check valve in bridge" not in verdicts(NAME, turned)
+    assert value(result(NAME, turned)["units"][0]["flow"], "gpm") > value(found["units"][0]["flow"], "gpm")
+
+
+def test_a_check_valve_against_the_only_way_is_refused_at_its_pipe() -> None:
+    turned = with_changes(SIMPLE, pipes__0__from="a", pipes__0__to="supply", pipes__0__valves=[{"kind": "check", "cv": 10}])
+    assert set(refused(turned)) == {"/pipes/0"}
+
+
+@pytest.mark.parametrize("valve", [{"kind": "strainer", "cv": 20}, {"kind": "flow-regulator", "flow": "30 gpm"}, {"kind": "solenoid", "cv": 8}])
+def test_water_runs_backwards_through_nothing_that_has_a_direction(valve: dict[str, Any]) -> None:
+    turned = with_changes(SIMPLE, pipes__0__from="a", pipes__0__to="supply", pipes__0__valves=[valve])
+    assert verdicts(NAME, turned)["direction of feed"] == "fails"
+    assert "direction of feed" not in verdicts(NAME, with_changes(SIMPLE, pipes__0__valves=[valve]))
+
+
 def test_contradictions_are_all_named_at_once() -> None:
     question = with_changes(
         OPEN_LOOP,

@@ -199,7 +199,8 @@ ONE_STATE = Rule(
 )
 REVERSED = Rule(
     id="water-loop-flow.direction",
-    says="Water runs through a coil and a check valve in the direction for which they are made, which is the order of `from` and `to`.",
+    says="Water runs through a coil, a strainer, a flow regulator and a solenoid valve in the direction for which they are made, which is the order of `from` and `to`; "
+    "a check valve lets none run the other way.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="common-practice",
