@@ -350,6 +350,34 @@ def test_leaving_water_around_its_limits(limit: float, below: str, above: str) -
         assert verdicts(NAME, with_changes(ONE_UNIT, entering_water=f"{entering + change:.5f} °F"))["leaving water of closet"] == verdict
 
 
+@pytest.mark.parametrize(("limit", "verdict"), [("25 °F", "meets"), ("37 °F", "fails")])
+def test_the_limit_of_the_unit_counts_with_antifreeze_too(limit: str, verdict: str) -> None:
+    """20 % propylene glycol freezes at 19 °F (CoolProp), so leaving water must stay above 29 °F; the unit may want more."""
+    question = with_changes(CLOSED_LOOP, units__0__leaving_limit=limit)
+    assert 29.2 < leaving(question) < 37.0
+    found = verdicts(NAME, question)
+    assert found["leaving limit of upstairs"] == verdict and found["leaving water of upstairs"] == "meets"
+
+
+PUMP_SUPPLY: dict[str, Any] = {"kind": "pump", "points": [{"flow": "0 gpm", "head": "100 ft"}, {"flow": "20 gpm", "head": "50 ft"}]}
+
+
+@pytest.mark.parametrize(
+    ("question", "said"),
+    [
+        (with_changes(BRANCHED, supply=PUMP_SUPPLY), True),
+        (with_changes(CLOSED_LOOP, control_valve={"on": "leaving", "cv": 20}), True),
+        (with_changes(CLOSED_LOOP, units__0__own_valve=True, units__1__own_valve=True), True),
+        (with_changes(CLOSED_LOOP, units__0__own_valve=True), False),
+        (CLOSED_LOOP, False),
+        (OPEN_LOOP, False),
+    ],
+)
+def test_a_pump_is_told_not_to_run_against_a_shut_valve(question: dict[str, Any], said: bool) -> None:
+    """A pressure tank's switch stops its pump; a circulator and a pump without one are stopped by nothing that is stated."""
+    assert ("pump against shut valve" in verdicts(NAME, question)) is said
+
+
 def test_velocity_limit_in_copper() -> None:
     """8 ft/s (Copper Tube Handbook, as quoted): 3/4 L carries 8 x 0.785^2/0.40853 = 12.07 gpm at that."""
     pressure = brentq(lambda psi: independent_flow(psi) / GPM - 8 * 0.785**2 / 0.40853, 1, 100)

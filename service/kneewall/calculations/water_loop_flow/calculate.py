@@ -137,8 +137,8 @@ def _calls(
         if idle not in states:
             layout = lay_out(situation.piping.links, idle)
             if layout.flows_through and check_valves:
-                layout, state, _, _ = least_state_held_back(situation, layout, idle, check_valves)
-                states[idle] = state if layout.flows_through else None
+                layout, held_back, _, _ = least_state_held_back(situation, layout, idle, check_valves)
+                states[idle] = held_back if layout.flows_through else None
             else:
                 states[idle] = least_state(situation, layout)[0] if layout.flows_through else None
         state = states[idle]

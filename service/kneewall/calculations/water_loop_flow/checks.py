@@ -78,6 +78,12 @@ def _check_leaving(findings: Findings, found: Found, unit: LoopUnit, answered: U
         )  # fmt: skip
     else:
         _check_plain_water(findings, name, unit, leaving)
+    if leaving is not None and unit.leaving_limit is not None:
+        findings.at_least(
+            f"leaving limit of {unit.id}", leaving, unit.leaving_limit, rules.LEAVING_LIMIT,
+            meets=f"Water leaves {unit.id} at {{}}, within its own limit of {{}}.",
+            breaks=f"Water leaves {unit.id} at {{}}, below its own limit of {{}}: more flow.",
+        )  # fmt: skip
 
 
 def _check_plain_water(findings: Findings, name: str, unit: LoopUnit, leaving: Temperature) -> None:
@@ -100,12 +106,6 @@ def _check_plain_water(findings: Findings, name: str, unit: LoopUnit, leaving: T
     else:
         says = Phrase("Water leaves {} at {} in heating, not below {}.", unit.id, leaving, STRICTLY)
         findings.check(name, "meets", rules.LEAVING_LIMIT, says, actual=leaving, limit=STRICTLY)
-    if unit.leaving_limit is not None:
-        findings.at_least(
-            f"leaving limit of {unit.id}", leaving, unit.leaving_limit, rules.LEAVING_LIMIT,
-            meets=f"Water leaves {unit.id} at {{}}, within its own limit of {{}}.",
-            breaks=f"Water leaves {unit.id} at {{}}, below its own limit of {{}}: more flow.",
-        )  # fmt: skip
 
 
 def _check_rise(findings: Findings, found: Found, unit: LoopUnit, answered: UnitOnLoop) -> None:

@@ -9,7 +9,7 @@ from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, WaterFlow
 from kneewall.physics.hammer import stopped_at_once
-from kneewall.physics.loops import DISCHARGE
+from kneewall.physics.loops import DISCHARGE, lay_out
 
 BETTER_THAN = GaugePressure.of(5, "psig")
 ONE_MINUTE = Duration.of(1, "min")
@@ -146,6 +146,7 @@ def check_pump(findings: Findings, found: Found, result: WaterLoopResult) -> Non
         )  # fmt: skip
         _check_keeping_up(findings, found, result, supply.pump_flow)
     if supply.points:
+        _check_dead_head(findings, found)
         first, last = supply.points[0].flow, supply.points[-1].flow
         total = WaterFlow(found.least.total)
         if first * (1 - 1e-9) <= total <= last * (1 + 1e-9):
@@ -156,6 +157,27 @@ def check_pump(findings: Findings, found: Found, result: WaterLoopResult) -> Non
                 "The pump would work at {}, outside its curve from {} to {}: the curve was drawn on, and the pump may be harmed.", total, first, last
             )
             findings.check("pump curve", "watch", rules.PUMP_CURVE, says, actual=total, limit=last if total > last else first)
+
+
+def _check_dead_head(findings: Findings, found: Found) -> None:
+    """A pump without a tank whose every way a valve can shut."""
+    question, units = found.question, found.question.units
+    if found.shut is not None and question.control_valve is not None:
+        valves = f"the valve in {question.control_valve.on} shuts"
+    elif all(unit.own_valve for unit in units) and not _runs_without_units(found):
+        valves = "the units' own valves shut"
+    else:
+        return
+    says = Phrase(
+        "When {} the {} has no way: let the valve's end switch or the same call start and stop it, or fit a pressure switch or a bypass. Against a shut valve "
+        "it heats its water and ruins its seal.", valves, question.supply.kind,
+    )  # fmt: skip
+    findings.check("pump against shut valve", "watch", rules.DEAD_HEAD, says)
+
+
+def _runs_without_units(found: Found) -> bool:
+    coils = range(len(found.question.pipes), len(found.layout.links))
+    return lay_out(found.layout.links, (*coils, *found.held)).flows_through
 
 
 def _check_keeping_up(findings: Findings, found: Found, result: WaterLoopResult, pump_flow: WaterFlow) -> None:

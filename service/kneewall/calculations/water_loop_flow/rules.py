@@ -162,6 +162,14 @@ BALANCE = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+DEAD_HEAD = Rule(
+    id="water-loop-flow.dead-head",
+    says="A pump or circulator does not run against a shut valve: an interlock with the valve's end switch stops it, or a pressure switch with a tank, or a "
+    "bypass lets enough through.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 COMMON_VALVE = Rule(
     id="water-loop-flow.common-valve",
     says="One valve for several units opens on any call, and then water flows through all of them; a unit's flow does not rise when the other rests.",
