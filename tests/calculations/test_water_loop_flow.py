@@ -248,6 +248,96 @@ def test_pressure_at_rest_around_eighty(psig: str, verdict: str) -> None:
     assert verdicts(NAME, question)["pressure at rest"] == verdict
 
 
+def check_of(question: dict[str, Any], name: str) -> dict[str, Any]:
+    return next(check for check in answer(NAME, question)["checks"] if check["check"] == name)
+
+
+BRANCHED: dict[str, Any] = {
+    **SIMPLE,
+    "units": [easy_coil("one", "a", "c"), easy_coil("two", "b", "d")],
+    "pipes": [
+        pipe("main", "supply", "split"), pipe("in one", "split", "a"), pipe("in two", "split", "b"), pipe("out one", "c", "join"),
+        pipe("out two", "d", "join"), pipe("common", "join", "discharge"),
+    ],
+    "control_valve": {"on": "common", "cv": 5},
+}  # fmt: skip
+"""Every pipe the same tube."""
+
+
+@pytest.mark.parametrize(("weak", "share"), [("common", 1.0), ("out two", 2 / 3), ("in two", 8 / 9), ("out one", 2 / 3), ("main", 8 / 9)])
+def test_the_wave_goes_into_every_branch(weak: str, share: float) -> None:
+    """Hand calculation, equal tubes: rho a V at the valve (surge as in `test_surge_by_hand`: 56.4 psi per ft/s), 2/3 of it in
+    both branches, and at the split, where both come, 2 x (2/3 + 2/3)/3 = 8/9, in the main and at the ends of the pipes that lead there. At rest 20 psi; the weak pipe is the one held to its rating."""
+    question = copy.deepcopy(BRANCHED)
+    for one in question["pipes"]:
+        one["rated_pressure"] = "50 psig" if one["id"] == weak else "2000 psig"
+    velocity = value(result(NAME, question)["pipes"][5]["velocity"], "ft/s")
+    peak = check_of(question, "peak pressure")
+    assert weak in peak["says"]
+    Outside(20 + share * 56.4 * velocity, "hand calculation above", "computed", 3e-3, "three digits").check(value(peak["actual"], "psig"))
+
+
+def test_a_closed_end_doubles_the_wave() -> None:
+    """A stub at the join of four equal tubes: 2/4 of the wave comes to the junction, twice that stands at the stub's closed end."""
+    question = copy.deepcopy(BRANCHED)
+    question["pipes"] = [{**one, "rated_pressure": "2000 psig"} for one in question["pipes"]]
+    question["pipes"].append(pipe("stub", "join", "tap", rated_pressure="50 psig"))
+    velocity = value(result(NAME, question)["pipes"][5]["velocity"], "ft/s")
+    peak = check_of(question, "peak pressure")
+    assert "stub" in peak["says"]
+    Outside(20 + 56.4 * velocity, "20 + 2 x 2/4 x 56.4 V", "computed", 3e-3, "three digits").check(value(peak["actual"], "psig"))
+
+
+@pytest.mark.parametrize(
+    ("supply", "at_supply"),
+    [
+        ({"kind": "fixed-pressure", "pressure": "60 psig"}, 60.0),
+        ({"kind": "pressure-tank", "cut_in": "30 psig", "cut_out": "50 psig", "tank_volume": "80 gal", "pump_flow": "30 gpm"}, 50.0),
+        ({"kind": "pump", "points": [{"flow": "0 gpm", "head": "180 ft"}, {"flow": "20 gpm", "head": "90 ft"}], "lift": "40 ft"}, 140 / 2.3085),
+    ],
+)
+def test_every_pipe_is_held_to_its_rating_at_rest_without_a_valve(supply: dict[str, Any], at_supply: float) -> None:
+    """Hand calculation: the drain ends 23 ft below the supply, so 23/2.3085 = 9.96 psi more (2.3085 ft of water at 60 degF per psi) than the supply at rest:
+    60 psi, a tank at cut-out 50, a pump against a shut valve 180 - 40 = 140 ft."""
+    expected = at_supply + 23 / 2.3085
+    question = with_changes(SIMPLE, supply=supply, pipes__1__rise="-23 ft")
+    for rating, verdict in ((expected + 0.1, "meets"), (expected - 0.1, "fails")):
+        check = check_of(with_changes(question, pipes__1__rated_pressure=f"{rating:.3f} psig"), "pipe rating")
+        assert check["verdict"] == verdict and "drain" in check["says"]
+        Outside(expected, "hand calculation above", "computed", 1e-3, "four digits").check(value(check["actual"], "psig"))
+    assert "peak pressure" not in verdicts(NAME, question)
+
+
+def test_a_circulator_loads_the_pipes_with_its_head_at_no_flow() -> None:
+    """Hand calculation: 20 psi of fill and 62 ft of 20 % glycol (specific gravity 1.02: 62/2.307 x 1.02 = 27.4 psi) are 47.4 psi at the supply."""
+    check = check_of(with_changes(CLOSED_LOOP, pipes__0__rated_pressure="47 psig"), "pipe rating")
+    assert check["verdict"] == "fails" and "to ground" in check["says"]
+    Outside(47.4, "hand calculation above", "computed", 5e-3, "density to two digits").check(value(check["actual"], "psig"))
+
+
+def test_warm_water_weakens_plastic_pipe() -> None:
+    """Polyethylene holds less when warm: the same tube behind warmer water has a lower rating (ASTM D3035 practice)."""
+    limits = [
+        value(check_of(with_changes(ONE_UNIT, pipes__0__material="pe-dr-11", entering_water=f"{warm} °F"), "pipe rating")["limit"], "psig")
+        for warm in (55, 85, 110)
+    ]
+    assert limits[0] > limits[1] > limits[2]
+
+
+def test_a_hose_says_what_it_must_hold() -> None:
+    hose = with_changes(BRANCHED, pipes__3__material="rubber-hose")
+    assert check_of(hose, "unrated pipe")["verdict"] == "refer" and "out one" in check_of(hose, "unrated pipe")["says"]
+
+
+def test_the_column_behind_a_quick_valve_tears_off() -> None:
+    """By hand: 2 ft/s in copper falls by 2 x 56 = 112 psi, far more than the atmosphere; a valve of 10 s lets it be."""
+    quick = with_changes(BRANCHED, control_valve={"on": "main", "cv": 5})
+    assert verdicts(NAME, quick)["water column behind valve"] == "watch"
+    slow = with_changes(quick, control_valve__closing_time="10 s")
+    assert "water column behind valve" not in verdicts(NAME, slow)
+    assert "water column behind valve" not in verdicts(NAME, BRANCHED)
+
+
 def leaving(question: dict[str, Any]) -> float:
     return value(result(NAME, question)["units"][0]["leaving_water"]["heating"], "degF")
 
@@ -258,6 +348,34 @@ def test_leaving_water_around_its_limits(limit: float, below: str, above: str) -
     entering = brentq(lambda t: leaving(with_changes(ONE_UNIT, entering_water=f"{t:.7f} °F")) - limit, limit + 1, limit + 20, xtol=1e-5)
     for change, verdict in ((-0.005, below), (0.005, above)):
         assert verdicts(NAME, with_changes(ONE_UNIT, entering_water=f"{entering + change:.5f} °F"))["leaving water of closet"] == verdict
+
+
+@pytest.mark.parametrize(("limit", "verdict"), [("25 °F", "meets"), ("37 °F", "fails")])
+def test_the_limit_of_the_unit_counts_with_antifreeze_too(limit: str, verdict: str) -> None:
+    """20 % propylene glycol freezes at 19 °F (CoolProp), so leaving water must stay above 29 °F; the unit may want more."""
+    question = with_changes(CLOSED_LOOP, units__0__leaving_limit=limit)
+    assert 29.2 < leaving(question) < 37.0
+    found = verdicts(NAME, question)
+    assert found["leaving limit of upstairs"] == verdict and found["leaving water of upstairs"] == "meets"
+
+
+PUMP_SUPPLY: dict[str, Any] = {"kind": "pump", "points": [{"flow": "0 gpm", "head": "100 ft"}, {"flow": "20 gpm", "head": "50 ft"}]}
+
+
+@pytest.mark.parametrize(
+    ("question", "said"),
+    [
+        (with_changes(BRANCHED, supply=PUMP_SUPPLY), True),
+        (with_changes(CLOSED_LOOP, control_valve={"on": "leaving", "cv": 20}), True),
+        (with_changes(CLOSED_LOOP, units__0__own_valve=True, units__1__own_valve=True), True),
+        (with_changes(CLOSED_LOOP, units__0__own_valve=True), False),
+        (CLOSED_LOOP, False),
+        (OPEN_LOOP, False),
+    ],
+)
+def test_a_pump_is_told_not_to_run_against_a_shut_valve(question: dict[str, Any], said: bool) -> None:
+    """A pressure tank's switch stops its pump; a circulator and a pump without one are stopped by nothing that is stated."""
+    assert ("pump against shut valve" in verdicts(NAME, question)) is said
 
 
 def test_velocity_limit_in_copper() -> None:
@@ -337,6 +455,41 @@ def test_tees_by_the_division_of_flow_settle_and_lose_what_the_library_says() ->
 def test_reversed_unit_is_told() -> None:
     question = with_changes(SIMPLE, units__0__from="b", units__0__to="a")
     assert verdicts(NAME, question)["flow of unit"] == "fails"
+
+
+BRIDGED: dict[str, Any] = {
+    **BRANCHED,
+    "pipes": [
+        *[one if one["id"] != "in one" else pipe("in one", "split", "a", valves=[{"cv": 2}]) for one in BRANCHED["pipes"]],
+        pipe("bridge", "a", "b", valves=[{"kind": "check", "cv": 20}]),
+    ],
+}
+"""The way to unit one is narrow, so water would run over the bridge from b to a, against its check valve."""
+
+
+def test_a_check_valve_lets_no_water_back() -> None:
+    """The answer is that of the loop without the bridge; turned round, the bridge feeds unit one."""
+    found = result(NAME, BRIDGED)
+    without = result(NAME, with_changes(BRIDGED, pipes=BRIDGED["pipes"][:6]))
+    assert value(found["pipes"][6]["flow"], "gpm") == 0.0
+    for one, other in zip(found["units"], without["units"], strict=True):
+        assert value(one["flow"], "gpm") == pytest.approx(value(other["flow"], "gpm"), rel=1e-6)
+    assert verdicts(NAME, BRIDGED)["check valve in bridge"] == "watch"
+    turned = with_changes(BRIDGED, pipes__6__from="b", pipes__6__to="a")
+    assert "check valve in bridge" not in verdicts(NAME, turned)
+    assert value(result(NAME, turned)["units"][0]["flow"], "gpm") > value(found["units"][0]["flow"], "gpm")
+
+
+def test_a_check_valve_against_the_only_way_is_refused_at_its_pipe() -> None:
+    turned = with_changes(SIMPLE, pipes__0__from="a", pipes__0__to="supply", pipes__0__valves=[{"kind": "check", "cv": 10}])
+    assert set(refused(turned)) == {"/pipes/0"}
+
+
+@pytest.mark.parametrize("valve", [{"kind": "strainer", "cv": 20}, {"kind": "flow-regulator", "flow": "30 gpm"}, {"kind": "solenoid", "cv": 8}])
+def test_water_runs_backwards_through_nothing_that_has_a_direction(valve: dict[str, Any]) -> None:
+    turned = with_changes(SIMPLE, pipes__0__from="a", pipes__0__to="supply", pipes__0__valves=[valve])
+    assert verdicts(NAME, turned)["direction of feed"] == "fails"
+    assert "direction of feed" not in verdicts(NAME, with_changes(SIMPLE, pipes__0__valves=[valve]))
 
 
 def test_contradictions_are_all_named_at_once() -> None:

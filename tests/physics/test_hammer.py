@@ -3,7 +3,7 @@
 import pytest
 
 from kneewall.kernel.quantity import Dimension, Stress, WaterVelocity
-from kneewall.physics.hammer import critical_time, passed_on, stopped_at_once, stopped_slowly, wave_speed
+from kneewall.physics.hammer import at_junction, critical_time, stopped_at_once, stopped_slowly, wave_speed
 from kneewall.physics.pipes import pipe_size
 from tests.outside import Outside
 
@@ -60,7 +60,9 @@ def test_slow_closing_is_what_the_text_says() -> None:
 
 
 def test_a_wave_goes_on_into_pipes_that_meet() -> None:
-    """By hand: into an equal pipe 1; at an equal tee 2/3; into a closed end 2."""
-    assert passed_on(1.0, [1.0, 1.0]) == 1.0
-    assert passed_on(1.0, [1.0, 1.0, 1.0]) == pytest.approx(2.0 / 3.0)
-    assert passed_on(1.0, [1.0]) == 2.0
+    """By hand: into an equal pipe 1; at an equal tee 2/3; into a closed end 2; two waves of 2/3 that meet at an equal tee 8/9, which is what one branch
+    of twice the section would pass on: 2 x 2/(2 + 1) of 2 x 1/(1 + 2)."""
+    assert at_junction([(1.0, 1.0)], [1.0, 1.0]) == 1.0
+    assert at_junction([(1.0, 1.0)], [1.0, 1.0, 1.0]) == pytest.approx(2.0 / 3.0)
+    assert at_junction([(1.0, 1.0)], [1.0]) == 2.0
+    assert at_junction([(1.0, 2.0 / 3.0), (1.0, 2.0 / 3.0)], [1.0, 1.0, 1.0]) == pytest.approx(8.0 / 9.0)

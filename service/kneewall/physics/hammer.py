@@ -37,8 +37,9 @@ SLOW_CLOSING = Rule(
 
 JUNCTION = Rule(
     id="hammer.junction",
-    says="Where pipes meet, a wave goes on into all of them with 2 (A1/a1) / (A1/a1 + A2/a2 + ...) of its height: higher where it enters a stiffer or "
-    "narrower pipe, lower at a tee. Waves that come back from there are left out.",
+    says="Where pipes meet, a wave stands at 2 (A1/a1) / (A1/a1 + A2/a2 + ...) of its height and goes on so into every other pipe: higher where it enters a "
+    "stiffer or narrower pipe, lower at a tee, twice as high at a closed end. Waves that come by several ways count as if they came together; those that "
+    "are thrown back are left out.",
     kind="formula",
     source=Source(title="Transmission of waves at a junction, as in texts of hydraulic transients"),
     standing="from-memory",
@@ -68,9 +69,10 @@ def stopped_slowly(density: float, segments: Iterable[tuple[float, float]], time
     return 2.0 * density * sum([length * velocity for length, velocity in segments]) / time
 
 
-def passed_on(arriving: float, meeting: Iterable[float]) -> float:
-    """Height of a wave behind a junction over its height before: 2 Y1/sum(Y), Y = A/a (m s) of each pipe that meets there, the first among them.
+def at_junction(arriving: Iterable[tuple[float, float]], meeting: Iterable[float]) -> float:
+    """Height of the wave where pipes meet: 2 (Y1 h1 + Y2 h2 + ...)/sum(Y), Y = A/a (m s), from Y and height h of each wave that arrives and the Y of
+    every pipe that meets there.
 
     Source: hammer.junction.
     """
-    return 2.0 * arriving / sum(meeting)
+    return 2.0 * sum([ease * height for ease, height in arriving]) / sum(meeting)

@@ -21,6 +21,7 @@ from kneewall.calculations.water_loop_flow.states import (
     cut_out_state,
     idle_links,
     least_state,
+    least_state_held_back,
     losses_and_pressures,
     shut_pressures,
     situation_of,
@@ -61,7 +62,16 @@ def find(question: WaterLoopQuestion) -> Found:
     idle = idle_links(question, piping, calling)
     if idle:
         layout = _without(layout, idle)
-    least, starved = least_state(situation, layout)
+    check_valves = _check_valves(question)
+    held: tuple[int, ...] = ()
+    if check_valves:
+        layout, least, starved, held = least_state_held_back(situation, layout, idle, check_valves)
+        if not layout.flows_through:
+            raise refuse(
+                f"/pipes/{held[-1]}", "its check valve stands against the water, which has no other way: swap from and to, or turn the valve"
+            )
+    else:
+        least, starved = least_state(situation, layout)
     losses, gauge = losses_and_pressures(situation, layout, least)
     greatest = cut_out_state(situation, layout, least, gauge[SUPPLY]) if question.supply.kind == "pressure-tank" else least
     loop_water = Water(properties, liquid, question.fluid.kind == "water")
@@ -75,11 +85,12 @@ def find(question: WaterLoopQuestion) -> Found:
         pressures=gauge,
         greatest=greatest,
         starved=starved,
-        calls=_calls(situation, units, least, idle),
+        calls=_calls(situation, units, least, idle, check_valves),
+        held=held,
         required=[required_flow(unit, question.loop, loop_water) for unit in question.units],
         valve=valve,
         shut=shut,
-        surge=_surge(question, piping, greatest, liquid, valve),
+        surge=_surge(question, piping, greatest, liquid, valve, idle),
         cycle=_cycle(question, least, greatest),
         calling=calling,
         greatest_velocities=[abs(flow) / bore for flow, bore in zip(greatest.flows, piping.bores, strict=False)],
@@ -106,7 +117,13 @@ def _without(layout: Layout, idle: tuple[int, ...]) -> Layout:
     return left
 
 
-def _calls(situation: Situation, units: list[str], least: State, least_idle: tuple[int, ...]) -> list[tuple[list[str], State]]:
+def _check_valves(question: WaterLoopQuestion) -> list[int]:
+    return [index for index, pipe in enumerate(question.pipes) for valve in pipe.valves if valve.kind == "check"]
+
+
+def _calls(
+    situation: Situation, units: list[str], least: State, least_idle: tuple[int, ...], check_valves: list[int]
+) -> list[tuple[list[str], State]]:
     """The state on each combination of calls: every one of up to three units, else each unit alone and all together."""
     together = [units] if len(units) > 1 else []
     pairs = [[a, b] for i, a in enumerate(units) for b in units[i + 1 :]] if len(units) == 3 else []
@@ -119,7 +136,11 @@ def _calls(situation: Situation, units: list[str], least: State, least_idle: tup
         idle = idle_links(situation.question, situation.piping, calling)
         if idle not in states:
             layout = lay_out(situation.piping.links, idle)
-            states[idle] = least_state(situation, layout)[0] if layout.flows_through else None
+            if layout.flows_through and check_valves:
+                layout, held_back, _, _ = least_state_held_back(situation, layout, idle, check_valves)
+                states[idle] = held_back if layout.flows_through else None
+            else:
+                states[idle] = least_state(situation, layout)[0] if layout.flows_through else None
         state = states[idle]
         if state is not None:
             found.append((calling, state))
@@ -132,10 +153,10 @@ def _valve(question: WaterLoopQuestion) -> int | None:
     return [pipe.id for pipe in question.pipes].index(question.control_valve.on)
 
 
-def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None) -> Surge | None:
+def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None, idle: tuple[int, ...]) -> Surge | None:
     if question.control_valve is None or valve is None or not state.flows[valve]:
         return None
-    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve)
+    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
 
 
 def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCycle | None:

@@ -2,7 +2,9 @@
 
 from kneewall.calculations.water_loop_flow import cautions, rules
 from kneewall.calculations.water_loop_flow.answered import FlowRequired, UnitOnLoop, WaterLoopResult
+from kneewall.calculations.water_loop_flow.checks_of_fitting import check_fitted
 from kneewall.calculations.water_loop_flow.checks_of_pressure import check_pressures, check_pump, check_valve
+from kneewall.calculations.water_loop_flow.checks_of_rating import check_ratings
 from kneewall.calculations.water_loop_flow.describe import PURGE_VELOCITY
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import ABOVE_FREEZING, greatest_rise
@@ -10,14 +12,12 @@ from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Temperature, TemperatureDifference, WaterFlow, WaterVelocity
-from kneewall.physics.fittings import LOSS_COEFFICIENT, Fitting
 
 TOO_COLD, VERY_COLD, STRICTLY = (Temperature.of(degrees, "°F") for degrees in (35, 38, 42))
 BALANCED_WITHIN = 1.10
 QUIET = WaterVelocity.of(4, "ft/s")
 FASTEST = WaterVelocity.of(8, "ft/s")
 FASTEST_IN_PLASTIC = WaterVelocity.of(5, "ft/s")
-FULL_BORE: tuple[Fitting, ...] = ("elbow-90", "tee-run", "tee-branch")
 PLASTICS = ("pvc", "cpvc", "pex", "pe")
 
 
@@ -30,12 +30,12 @@ def check_loop(findings: Findings, found: Found, result: WaterLoopResult) -> Non
     _check_balance(findings, found, result)
     _check_idle(findings, result)
     check_pressures(findings, found)
+    check_ratings(findings, found, result)
     check_valve(findings, found, result)
     check_pump(findings, found, result)
     _check_velocities(findings, found)
     _check_purge(findings, found)
-    _check_isolation(findings, found)
-    _check_insert_fittings(findings, found)
+    check_fitted(findings, found)
     if not found.least.settled or not found.greatest.settled:
         says = Phrase("The tees' losses do not settle at these flows and are left out: give them as tee-run and tee-branch.")
         findings.check("tees", "watch", rules.REQUIRED_FLOW, says)
@@ -78,6 +78,12 @@ def _check_leaving(findings: Findings, found: Found, unit: LoopUnit, answered: U
         )  # fmt: skip
     else:
         _check_plain_water(findings, name, unit, leaving)
+    if leaving is not None and unit.leaving_limit is not None:
+        findings.at_least(
+            f"leaving limit of {unit.id}", leaving, unit.leaving_limit, rules.LEAVING_LIMIT,
+            meets=f"Water leaves {unit.id} at {{}}, within its own limit of {{}}.",
+            breaks=f"Water leaves {unit.id} at {{}}, below its own limit of {{}}: more flow.",
+        )  # fmt: skip
 
 
 def _check_plain_water(findings: Findings, name: str, unit: LoopUnit, leaving: Temperature) -> None:
@@ -100,12 +106,6 @@ def _check_plain_water(findings: Findings, name: str, unit: LoopUnit, leaving: T
     else:
         says = Phrase("Water leaves {} at {} in heating, not below {}.", unit.id, leaving, STRICTLY)
         findings.check(name, "meets", rules.LEAVING_LIMIT, says, actual=leaving, limit=STRICTLY)
-    if unit.leaving_limit is not None:
-        findings.at_least(
-            f"leaving limit of {unit.id}", leaving, unit.leaving_limit, rules.LEAVING_LIMIT,
-            meets=f"Water leaves {unit.id} at {{}}, within its own limit of {{}}.",
-            breaks=f"Water leaves {unit.id} at {{}}, below its own limit of {{}}: more flow.",
-        )  # fmt: skip
 
 
 def _check_rise(findings: Findings, found: Found, unit: LoopUnit, answered: UnitOnLoop) -> None:
@@ -194,38 +194,6 @@ def _check_purge(findings: Findings, found: Found) -> None:
         PURGE_VELOCITY, names, WaterFlow(PURGE_VELOCITY * bores[most]),
     )  # fmt: skip
     findings.check("air", "watch", rules.PURGE, says, limit=PURGE_VELOCITY)
-
-
-def _check_isolation(findings: Findings, found: Found) -> None:
-    """Whether every unit has an isolation valve in a pipe at each of its ends."""
-    shut_off: set[str] = set()
-    for pipe in found.question.pipes:
-        if pipe.fittings.get("ball-valve", 0.0) > 0.0:
-            shut_off.update((pipe.start, pipe.end))
-        for valve in pipe.valves:
-            if valve.kind == "isolation":
-                shut_off.update((pipe.start, pipe.end))
-    without = [unit.id for unit in found.question.units if not {unit.start, unit.end} <= shut_off]
-    if without:
-        says = Phrase("{} cannot be shut off on both sides: fit ball valves with hose connections toward the coil.", ", ".join(without))
-        findings.check("isolation", "watch", rules.ISOLATION, says)
-    else:
-        findings.check("isolation", "meets", rules.ISOLATION, Phrase("Every unit can be shut off on both sides."))
-
-
-def _check_insert_fittings(findings: Findings, found: Found) -> None:
-    """PEX with fittings that are counted as if they had the pipe's own bore."""
-    names = [
-        pipe.id
-        for pipe, size in zip(found.question.pipes, found.situation.piping.sizes, strict=True)
-        if size.wall.substance == "pex" and any(pipe.fittings.get(fitting) for fitting in FULL_BORE)
-    ]
-    if names:
-        says = Phrase(
-            "The fittings of {} count as full bore; insert (crimp) fittings in PEX lose about four times as much: count those as such.",
-            ", ".join(names),
-        )
-        findings.check("PEX fittings", "watch", LOSS_COEFFICIENT, says)
 
 
 def _say_cautions(findings: Findings, found: Found) -> None:

@@ -1,18 +1,17 @@
-"""The checks on a water loop's pressures: coils kept full, the control valve, its surge, and the pump."""
+"""The checks on a water loop's pressures: coils kept full, the control valve and the pump."""
 
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.answered import ValveOnLoop, WaterLoopResult
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
-from kneewall.calculations.water_loop_flow.source import GRAVITY
+from kneewall.calculations.water_loop_flow.source import ATMOSPHERE, GRAVITY
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, Temperature, WaterFlow
-from kneewall.physics.loops import DISCHARGE
-from kneewall.physics.pipe_rating import rated_pressure
+from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, WaterFlow
+from kneewall.physics.hammer import stopped_at_once
+from kneewall.physics.loops import DISCHARGE, lay_out
 
 BETTER_THAN = GaugePressure.of(5, "psig")
-HIGHEST_AT_REST = GaugePressure.of(80, "psig")
 ONE_MINUTE = Duration.of(1, "min")
 USUAL_LIFTING_DROP = PressureDrop.of(5, "psi")
 
@@ -47,7 +46,7 @@ def _check_coils(findings: Findings, name: str, found: Found, pressures: dict[st
 
 
 def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> None:
-    """The control valve: its side, the drop that lifts it, the surge on shutting."""
+    """The control valve: the drop that lifts it, how it closes, what it leaves behind it."""
     control, valve = found.question.control_valve, result.control_valve
     if control is not None and valve is None:
         says = Phrase("No water runs through {}: the valve controls nothing there.", control.on)
@@ -55,13 +54,6 @@ def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> No
     if control is None or valve is None or found.valve is None or found.surge is None:
         return
     _check_lifting(findings, control, valve)
-    at_rest = GaugePressure(max(found.shut.values())) if found.shut else valve.static_pressure
-    findings.at_most(
-        "pressure at rest", at_rest, HIGHEST_AT_REST, rules.SERVICE_PRESSURE,
-        meets="With the valve shut the highest pressure in the loop is {}, within {}.",
-        breaks="With the valve shut the highest pressure in the loop is {}, above {}: a pressure-reducing valve is wanted.",
-    )  # fmt: skip
-    _check_peak(findings, found, valve)
     _check_closing(findings, found, control, valve)
     _check_vacuum(findings, found)
 
@@ -80,43 +72,6 @@ def _check_lifting(findings: Findings, control: LoopControlValve, valve: ValveOn
             USUAL_LIFTING_DROP,
         )
         findings.check("valve lifts", "watch", rules.LIFTING_DROP, says, actual=valve.pressure_drop)
-
-
-def _check_peak(findings: Findings, found: Found, valve: ValveOnLoop) -> None:
-    """The peak in each pipe on the wave's way against what that pipe is rated for."""
-    assert found.surge is not None
-    sizes, temperature = found.situation.piping.sizes, Temperature(found.water.entering.temperature)
-    worst, worst_share, unknown = None, -1.0, []
-    for index in found.surge.way:
-        if index >= len(sizes):
-            continue
-        pipe = found.question.pipes[index]
-        rated = rated_pressure(sizes[index], temperature)
-        if rated is not None:
-            findings.apply(rated[1])
-        rating = pipe.rated_pressure if pipe.rated_pressure is not None else None if rated is None else rated[0]
-        at_rest: float = valve.static_pressure
-        if found.shut and index != found.valve:
-            at_rest = max(at_rest, found.shut[pipe.start], found.shut[pipe.end])
-        peak = GaugePressure(at_rest + found.surge.rises[index])
-        if rating is None:
-            unknown.append(pipe.id)
-        elif peak / rating > worst_share:
-            worst, worst_share = (pipe.id, peak, rating), peak / rating
-    if unknown:
-        says = Phrase(
-            "The peak is {}; the rating of {} is not known here: read it off the pipe and give rated_pressure.",
-            valve.peak_pressure,
-            ", ".join(unknown),
-        )
-        findings.check("peak in unrated pipe", "refer", rules.PEAK_PRESSURE, says, actual=valve.peak_pressure)
-    if worst is not None:
-        where, peak, rating = worst
-        findings.at_most(
-            "peak pressure", peak, rating, rules.PEAK_PRESSURE,
-            meets=f"When the valve shuts the pressure in {where} peaks at {{}}, within its rating of {{}}.",
-            breaks=f"When the valve shuts the pressure in {where} peaks at {{}}, above its rating of {{}}: close more slowly.",
-        )  # fmt: skip
 
 
 def _check_closing(findings: Findings, found: Found, control: LoopControlValve, valve: ValveOnLoop) -> None:
@@ -143,12 +98,16 @@ def _check_closing(findings: Findings, found: Found, control: LoopControlValve, 
 
 
 def _check_vacuum(findings: Findings, found: Found) -> None:
-    """Whether the water beyond the shut valve hangs below it."""
-    assert found.valve is not None
-    if found.question.loop == "closed" or found.shut is None:
+    """Whether the water beyond the shut valve hangs below it, and whether it tears off when the valve shuts at once."""
+    assert found.valve is not None and found.surge is not None
+    if found.shut is None:
         return
     pipe = found.question.pipes[found.valve]
     end = pipe.end if found.greatest.flows[found.valve] >= 0.0 else pipe.start
+    if not found.surge.slow:
+        _check_column(findings, found, end)
+    if found.question.loop == "closed":
+        return
     hang = found.situation.heights[end] - found.situation.heights[DISCHARGE]
     after = GaugePressure(found.situation.back - found.situation.density * GRAVITY * found.situation.heights[end])
     if hang > 0.0 and after < 0.0:
@@ -156,6 +115,23 @@ def _check_vacuum(findings: Findings, found: Found) -> None:
             "The discharge lies below the valve and pulls {} behind it when it shuts: a slow valve or a vacuum breaker prevents that.", after
         )
         findings.check("vacuum behind valve", "watch", rules.VACUUM_AFTER, says, actual=after)
+
+
+def _check_column(findings: Findings, found: Found, end: str) -> None:
+    """The fall of pressure in the pipes behind a valve that shuts at once, against what water bears."""
+    assert found.surge is not None
+    piping, density = found.situation.piping, found.water.entering.density
+    behind = [index for index, link in enumerate(piping.links[: len(piping.sizes)]) if end in (link.tail, link.head) and index != found.valve]
+    if not behind:
+        return
+    fall = max([stopped_at_once(density, found.surge.speeds[index], abs(found.greatest.flows[index]) / piping.bores[index]) for index in behind])
+    if found.pressures[end] - fall > -ATMOSPHERE:
+        return
+    says = Phrase(
+        "Behind the valve the pressure would fall by {} where it shuts at once, more than water bears: the column tears off and slams back. "
+        "A slow valve, or one at the very end of the discharge, prevents that.", PressureDrop(fall),
+    )  # fmt: skip
+    findings.check("water column behind valve", "watch", rules.VACUUM_AFTER, says, actual=PressureDrop(fall))
 
 
 def check_pump(findings: Findings, found: Found, result: WaterLoopResult) -> None:
@@ -170,6 +146,7 @@ def check_pump(findings: Findings, found: Found, result: WaterLoopResult) -> Non
         )  # fmt: skip
         _check_keeping_up(findings, found, result, supply.pump_flow)
     if supply.points:
+        _check_dead_head(findings, found)
         first, last = supply.points[0].flow, supply.points[-1].flow
         total = WaterFlow(found.least.total)
         if first * (1 - 1e-9) <= total <= last * (1 + 1e-9):
@@ -180,6 +157,27 @@ def check_pump(findings: Findings, found: Found, result: WaterLoopResult) -> Non
                 "The pump would work at {}, outside its curve from {} to {}: the curve was drawn on, and the pump may be harmed.", total, first, last
             )
             findings.check("pump curve", "watch", rules.PUMP_CURVE, says, actual=total, limit=last if total > last else first)
+
+
+def _check_dead_head(findings: Findings, found: Found) -> None:
+    """A pump without a tank whose every way a valve can shut."""
+    question, units = found.question, found.question.units
+    if found.shut is not None and question.control_valve is not None:
+        valves = f"the valve in {question.control_valve.on} shuts"
+    elif all(unit.own_valve for unit in units) and not _runs_without_units(found):
+        valves = "the units' own valves shut"
+    else:
+        return
+    says = Phrase(
+        "When {} the {} has no way: let the valve's end switch or the same call start and stop it, or fit a pressure switch or a bypass. Against a shut valve "
+        "it heats its water and ruins its seal.", valves, question.supply.kind,
+    )  # fmt: skip
+    findings.check("pump against shut valve", "watch", rules.DEAD_HEAD, says)
+
+
+def _runs_without_units(found: Found) -> bool:
+    coils = range(len(found.question.pipes), len(found.layout.links))
+    return lay_out(found.layout.links, (*coils, *found.held)).flows_through
 
 
 def _check_keeping_up(findings: Findings, found: Found, result: WaterLoopResult, pump_flow: WaterFlow) -> None:

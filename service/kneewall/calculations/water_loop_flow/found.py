@@ -16,7 +16,8 @@ class Found(msgspec.Struct, frozen=True):
 
     `least` and `greatest`: at the least and the greatest pressure of the supply (the same but for a pressure tank); `losses` by link and gauge
     `pressures` by node belong to the least, Pa; `starved`: the loop draws more than the tank's pump delivers; `valve`: the control valve's pipe;
-    `shut`: gauge pressures with it shut, Pa, None where water runs round it; `calling`: the units that call; `greatest_velocities`: in each pipe at
+    `shut`: gauge pressures with it shut, Pa, None where water runs round it; `calling`: the units that call; `held`: pipes whose
+    check valve holds water back; `greatest_velocities`: in each pipe at
     the greatest pressure, m/s, without their signs.
     """
 
@@ -30,6 +31,7 @@ class Found(msgspec.Struct, frozen=True):
     greatest: State
     starved: bool
     calls: list[tuple[list[str], State]]
+    held: tuple[int, ...]
     required: list[FlowRequired]
     valve: int | None
     shut: dict[str, float] | None

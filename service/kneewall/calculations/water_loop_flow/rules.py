@@ -123,9 +123,17 @@ SERVICE_PRESSURE = Rule(
     source=Source(title="International Residential Code", edition="2024", clause="P2903.3.1, read in a summary", publisher="ICC"),
     standing="published",
 )
+PIPE_RATING = Rule(
+    id="water-loop-flow.pipe-rating",
+    says="Every pipe is rated, at the warmest water of the loop, for the highest pressure at rest at its lower end: that of the supply while no water runs, a tank "
+    "being at cut-out and a pump against a shut valve, whichever valve is shut or outlet blocked.",
+    kind="limit",
+    source=Source(title="Hydrostatics; the rating is that of the pipe, joints and hoses may hold less"),
+    standing="common-practice",
+)
 PEAK_PRESSURE = Rule(
     id="water-loop-flow.peak-pressure",
-    says="The pressure at rest and the surge together stay below what the pipes on the wave's way are rated for.",
+    says="The pressure at rest and the surge together stay below what every pipe that the wave reaches is rated for.",
     kind="limit",
     source=Source(title="As for any pressure pipe; the rating is that of the pipe, joints and hoses may hold less"),
     standing="common-practice",
@@ -140,7 +148,8 @@ ARRESTER = Rule(
 )
 VACUUM_AFTER = Rule(
     id="water-loop-flow.vacuum-after-valve",
-    says="After a valve that shuts, water in a falling discharge runs on and pulls a vacuum; a slow valve or a vacuum breaker prevents that.",
+    says="After a valve that shuts, water in a falling discharge runs on and pulls a vacuum, and behind one that shuts at once the pressure falls by "
+    "density times wave speed times velocity: below the vacuum the column tears off. A slow valve or a vacuum breaker prevents that.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="from-memory",
@@ -149,6 +158,14 @@ BALANCE = Rule(
     id="water-loop-flow.balance",
     says="Units that share a loop should have the same share of what they need, within a tenth; a balancing valve takes up what is too much. Reverse return makes "
     "pipe lengths alike, not coils.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+DEAD_HEAD = Rule(
+    id="water-loop-flow.dead-head",
+    says="A pump or circulator does not run against a shut valve: an interlock with the valve's end switch stops it, or a pressure switch with a tank, or a "
+    "bypass lets enough through.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="common-practice",
@@ -190,7 +207,8 @@ ONE_STATE = Rule(
 )
 REVERSED = Rule(
     id="water-loop-flow.direction",
-    says="Water runs through a coil and a check valve in the direction for which they are made, which is the order of `from` and `to`.",
+    says="Water runs through a coil, a strainer, a flow regulator and a solenoid valve in the direction for which they are made, which is the order of `from` and `to`; "
+    "a check valve lets none run the other way.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="common-practice",

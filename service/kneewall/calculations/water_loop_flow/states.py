@@ -1,6 +1,6 @@
 """The states of the loop: at the least and the greatest supply pressure, on each combination of calls, and with the control valve shut."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from math import sqrt
 
 import msgspec
@@ -11,8 +11,11 @@ from kneewall.calculations.water_loop_flow.source import GRAVITY, Curve, drive_o
 from kneewall.calculations.water_loop_flow.tees import TeeLosses
 from kneewall.kernel.quantity import GaugePressure
 from kneewall.kernel.refusal import refuse
-from kneewall.physics.loops import DISCHARGE, Layout
+from kneewall.physics.loops import DISCHARGE, Layout, lay_out
 from kneewall.physics.network import link_flows, link_losses, pressures, solve
+
+AGAINST = 1e-9
+"""m3/s, above which water counts as running against a pipe's direction."""
 
 
 class State(msgspec.Struct, frozen=True):
@@ -100,6 +103,38 @@ def least_state(situation: Situation, layout: Layout) -> tuple[State, bool]:
         return state, False
     less = supply.pump_flow / state.total
     return open_state(situation, layout, starved(supply.pump_flow, float(supply.cut_in or 0.0)), [less * flow for flow in state.loops]), True
+
+
+def least_state_held_back(
+    situation: Situation, layout: Layout, idle: tuple[int, ...], check_valves: Sequence[int]
+) -> tuple[Layout, State, bool, tuple[int, ...]]:
+    """The state at the least supply pressure with those check valves shut through which water would run back, and which they are.
+
+    One at a time, the most against its direction first; one that is pressed open again opens. The layout is without them; where they leave no way it
+    has no flow and the state is the last one that had.
+    """
+    state, starved = least_state(situation, layout)
+    held: list[int] = []
+    for _ in range(4 * len(check_valves)):
+        _, at = losses_and_pressures(situation, layout, state)
+        weight = situation.density * GRAVITY
+        level = {node: pressure + weight * situation.heights[node] for node, pressure in at.items()}
+        links = layout.links
+        opened = [
+            index for index in held if level.get(links[index].tail, 0.0) > level.get(links[index].head, level.get(links[index].tail, 0.0)) + 1.0
+        ]
+        back = min(check_valves, key=lambda index: state.flows[index])
+        if opened:
+            held.remove(opened[0])
+        elif state.flows[back] < -AGAINST:
+            held.append(back)
+        else:
+            break
+        layout = lay_out(links, (*idle, *held))
+        if not layout.flows_through:
+            break
+        state, starved = least_state(situation, layout)
+    return layout, state, starved, tuple(held)
 
 
 def cut_out_state(situation: Situation, layout: Layout, least: State, at_supply: float) -> State:

@@ -1,14 +1,13 @@
 """What happens when the control valve shuts: the wave's way back, the surge and the peak."""
 
-import itertools
-from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.piping import Piping
-from kneewall.physics.hammer import critical_time, passed_on, stopped_at_once, stopped_slowly, wave_speed
+from kneewall.calculations.water_loop_flow.wave import spread
+from kneewall.physics.hammer import critical_time, stopped_at_once, stopped_slowly, wave_speed
 from kneewall.physics.loops import SUPPLY
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.water import Liquid, plain_water
@@ -17,20 +16,22 @@ from kneewall.physics.water import Liquid, plain_water
 class Surge(msgspec.Struct, frozen=True):
     """The wave before a closing valve. SI.
 
-    `way`: the links on the way of the largest flow back to the supply, the valve's own first; `rises`: the surge in each pipe on the way.
+    `way`: the links on the way of the largest flow back to the supply, the valve's own first; `rise`: the surge at the valve; `rises`: the highest
+    surge in each pipe that the wave reaches; `speeds`: of the wave in every pipe.
     """
 
     way: tuple[int, ...]
     length: float
-    speed: float
+    speeds: list[float]
     critical_time: float
+    rise: float
     rises: dict[int, float]
     slow: bool
 
     @property
-    def rise(self) -> float:
-        """The surge at the valve, Pa."""
-        return self.rises[self.way[0]]
+    def speed(self) -> float:
+        """Speed of the wave in the valve's own pipe, m/s."""
+        return self.speeds[self.way[0]]
 
 
 def speeds_in(sizes: Sequence[PipeSize], liquid: Liquid) -> list[float]:
@@ -59,8 +60,16 @@ def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUP
     return tuple(way)
 
 
-def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float], flows: Sequence[float], liquid: Liquid, valve: int) -> Surge:
-    """The surge when the valve stops the flow. Coils count with no length, being short.
+def surge_of(
+    control: LoopControlValve,
+    piping: Piping,
+    lengths: Sequence[float],
+    flows: Sequence[float],
+    liquid: Liquid,
+    valve: int,
+    idle: Collection[int] = (),
+) -> Surge:
+    """The surge when the valve stops the flow. Coils count with no length, being short; idle ones are shut.
 
     Source: hammer.joukowsky, hammer.critical-time, hammer.slow-closing, hammer.junction.
     """
@@ -71,35 +80,11 @@ def surge_of(control: LoopControlValve, piping: Piping, lengths: Sequence[float]
     back = critical_time([(lengths[index], speeds[index]) for index in pipes])
     rise = stopped_at_once(liquid.density, speeds[valve], velocities[0])
     slow = control.closing_time is not None and control.closing_time > back
+    link = piping.links[valve]
+    eases = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
+    rises = spread(piping, eases, valve, link.tail if flows[valve] > 0.0 else link.head, rise, idle)
     if slow and control.closing_time is not None:
         segments = [(lengths[index], velocity) for index, velocity in zip(pipes, velocities, strict=True)]
-        rises = dict.fromkeys(pipes, min(rise, stopped_slowly(liquid.density, segments, control.closing_time)))
-    else:
-        rises = _along(piping, pipes, speeds, rise)
-    return Surge(way, sum([lengths[index] for index in pipes]), speeds[valve], back, rises, slow)
-
-
-def _along(piping: Piping, pipes: Sequence[int], speeds: Sequence[float], rise: float) -> dict[int, float]:
-    """The wave in each pipe on its way: at every junction it goes on with 2 (A1/a1)/sum(A/a) of its height; a coil only joins the two pipes.
-
-    Source: hammer.junction.
-    """
-    rises = {pipes[0]: rise}
-    eases = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
-    at = _pipes_at(piping)
-    for before, after in itertools.pairwise(pipes):
-        last, link = piping.links[before], piping.links[after]
-        shared = [node for node in (last.tail, last.head) if node in (link.tail, link.head)]
-        meeting = set().union(*[at[node] for node in shared]) if shared else (before, after)
-        rise *= passed_on(eases[before], [eases[index] for index in meeting])
-        rises[after] = rise
-    return rises
-
-
-def _pipes_at(piping: Piping) -> dict[str, list[int]]:
-    """The pipes that meet at every node."""
-    at: dict[str, list[int]] = defaultdict(list)
-    for index, link in zip(range(len(piping.sizes)), piping.links, strict=False):
-        at[link.tail].append(index)
-        at[link.head].append(index)
-    return at
+        rise = min(rise, stopped_slowly(liquid.density, segments, control.closing_time))
+        rises = dict.fromkeys(rises, rise)
+    return Surge(way, sum([lengths[index] for index in pipes]), speeds, back, rise, rises, slow)

@@ -1,0 +1,96 @@
+"""The checks of what pipes are rated for: at rest and, where a control valve shuts, at the peak of the wave."""
+
+from kneewall.calculations.water_loop_flow import rules
+from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
+from kneewall.calculations.water_loop_flow.found import Found
+from kneewall.calculations.water_loop_flow.source import GRAVITY
+from kneewall.kernel.answer import EQUAL_WITHIN, Findings
+from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.quantity import GaugePressure, Temperature
+from kneewall.kernel.rule import Rule
+from kneewall.physics.pipe_rating import rated_pressure
+
+HIGHEST_AT_REST = GaugePressure.of(80, "psig")
+AS_FAR_AS_KNOWN = " A steady supply may stand higher at rest than while water flows: read it with every tap shut."
+
+Loaded = tuple[str, float, GaugePressure]
+"""A pipe, the gauge pressure in it, Pa, and its rating."""
+
+
+def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> None:
+    """Every pipe at rest, at the highest pressure of the supply at its lower end, and at the peak where the wave reaches it."""
+    _check_rest(findings, found)
+    ratings = _ratings(findings, found, _warmest(found, result))
+    heights, before = found.situation.heights, found.situation.static_supply
+    weight = found.situation.density * GRAVITY
+    at_rest = [before - weight * min(heights[pipe.start], heights[pipe.end]) for pipe in found.question.pipes]
+    rises = {} if found.surge is None else found.surge.rises
+    unrated, resting, peaking = [], [], []
+    for index, (pipe, rating, rest) in enumerate(zip(found.question.pipes, ratings, at_rest, strict=True)):
+        if rating is None:
+            unrated.append((rest + rises.get(index, 0.0), pipe.id))
+            continue
+        resting.append((pipe.id, rest, rating))
+        if rises.get(index):
+            peaking.append((pipe.id, rest + rises[index], rating))
+    if unrated:
+        worst = GaugePressure(max(unrated)[0])
+        says = Phrase("{} must hold {}; the rating is not known here: read it off the pipe and give rated_pressure.", _listed(unrated), worst)
+        findings.check("unrated pipe", "refer", rules.PEAK_PRESSURE if rises else rules.PIPE_RATING, says, actual=worst)
+    _check(findings, "pipe rating", rules.PIPE_RATING, resting, "At rest the pressure in", "stands at", "lower the pressure or take stronger pipe")
+    _check(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "When the valve shuts the pressure in", "peaks at", "close more slowly")
+
+
+def _check_rest(findings: Findings, found: Found) -> None:
+    """The highest pressure at rest of an open loop, wherever it is shut off."""
+    if found.question.loop == "closed":
+        return
+    situation = found.situation
+    highest = GaugePressure(situation.static_supply - situation.density * GRAVITY * min(situation.heights.values()))
+    more = AS_FAR_AS_KNOWN if found.question.supply.kind == "fixed-pressure" else ""
+    findings.at_most(
+        "pressure at rest", highest, HIGHEST_AT_REST, rules.SERVICE_PRESSURE,
+        meets="Shut off, the highest pressure in the loop is {}, within {}." + more,
+        breaks="Shut off, the highest pressure in the loop is {}, above {}: a pressure-reducing valve is wanted." + more,
+    )  # fmt: skip
+
+
+def _warmest(found: Found, result: WaterLoopResult) -> Temperature:
+    """The warmest water of the loop, which any pipe may get at rest."""
+    leaving = [unit.leaving_water.cooling for unit in result.units]
+    return max([Temperature(found.water.entering.temperature), *[temperature for temperature in leaving if temperature is not None]])
+
+
+def _ratings(findings: Findings, found: Found, temperature: Temperature) -> list[GaugePressure | None]:
+    """What each pipe is rated for: as it says itself, else by its size."""
+    by_size: dict[int, GaugePressure | None] = {}
+    ratings: list[GaugePressure | None] = []
+    for pipe, size in zip(found.question.pipes, found.situation.piping.sizes, strict=True):
+        if pipe.rated_pressure is not None:
+            ratings.append(pipe.rated_pressure)
+            continue
+        if id(size) not in by_size:
+            rated = rated_pressure(size, temperature)
+            by_size[id(size)] = None if rated is None else rated[0]
+            if rated is not None:
+                findings.apply(rated[1])
+        ratings.append(by_size[id(size)])
+    return ratings
+
+
+def _check(findings: Findings, name: str, rule: Rule, loaded: list[Loaded], before: str, stands: str, advice: str) -> None:
+    """The pipe that is nearest to its rating, or the farthest above it, and which others are above theirs."""
+    if not loaded:
+        return
+    where, pressure, rating = max(loaded, key=lambda one: one[1] / one[2])
+    over = [pipe for pipe, here, most in loaded if here > most * (1.0 + EQUAL_WITHIN) and pipe != where]
+    also = f" Above theirs too: {', '.join(over)}." if over else ""
+    findings.at_most(
+        name, GaugePressure(pressure), rating, rule,
+        meets=f"{before} {where} {stands} {{}}, within its rating of {{}}; no pipe is nearer to its own.",
+        breaks=f"{before} {where} {stands} {{}}, above its rating of {{}}: {advice}.{also}",
+    )  # fmt: skip
+
+
+def _listed(unrated: list[tuple[float, str]]) -> str:
+    return ", ".join([name for _, name in unrated])

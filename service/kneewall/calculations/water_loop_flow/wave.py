@@ -1,0 +1,59 @@
+"""How far the wave from a closing valve goes: into every pipe that hangs together with it, junction by junction."""
+
+from collections.abc import Collection, Sequence
+
+from kneewall.calculations.water_loop_flow.piping import Piping
+from kneewall.physics.hammer import at_junction
+from kneewall.physics.loops import DISCHARGE, SUPPLY
+
+
+def spread(piping: Piping, eases: Sequence[float], valve: int, before: str, rise: float, idle: Collection[int] = ()) -> dict[int, float]:
+    """The highest surge in each pipe that the wave reaches from the valve, Pa, junction by junction from the node `before` it.
+
+    A coil joins the pipes at its ends into one junction; supply and discharge hold their pressure. `eases`: A/a of each pipe, m s.
+    Source: hammer.junction.
+    """
+    junction_of, meeting_at = _junctions(piping, idle)
+    links = piping.links
+    held = [junction_of.get(node) for node in (SUPPLY, DISCHARGE)]
+    heights: dict[int, float] = {}
+    rises = {valve: rise}
+    waiting = [junction_of[before]]
+    for here in waiting:
+        meeting, arriving = meeting_at[here], []
+        for index in meeting:
+            link = links[index]
+            other = junction_of[link.tail]
+            if other == here:
+                other = junction_of[link.head]
+            if index == valve:
+                if here == waiting[0]:
+                    arriving.append((eases[index], rise))
+            elif other in heights:
+                arriving.append((eases[index], heights[other]))
+            elif other not in waiting and here not in held:
+                waiting.append(other)
+        height = heights[here] = 0.0 if here in held else at_junction(arriving, [eases[index] for index in meeting])
+        for index in meeting:
+            rises[index] = max(height, rises.get(index, 0.0))
+    return rises
+
+
+def _junctions(piping: Piping, idle: Collection[int]) -> tuple[dict[str, int], list[list[int]]]:
+    """The junction of every node, nodes at the ends of a coil being one, and the pipe ends that meet at each."""
+    junction_of: dict[str, int] = {}
+    meeting_at: list[list[int]] = []
+    pipes = len(piping.sizes)
+    for index, link in enumerate(piping.links):
+        for node in (link.tail, link.head):
+            if node not in junction_of:
+                junction_of[node] = len(meeting_at)
+                meeting_at.append([])
+            if index < pipes:
+                meeting_at[junction_of[node]].append(index)
+        if index >= pipes and index not in idle:
+            one, other = junction_of[link.tail], junction_of[link.head]
+            if one != other:
+                meeting_at[one] += meeting_at[other]
+                junction_of.update([(node, one) for node, number in junction_of.items() if number == other])
+    return junction_of, meeting_at
