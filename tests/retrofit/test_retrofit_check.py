@@ -227,13 +227,3 @@ def test_what_came_against_what_is_needed(quantity: float, condition: str, said:
     assert lines["paint"]["condition"] == "not on the list"
     if verdict == "fails":
         assert lines["flexible duct"]["stops"] == "plenums, boxes and ducts"
-
-
-def test_the_order_of_work_proves_each_stage_before_it_is_covered() -> None:
-    ducts = {"job": {"name": "Only ducts"}, "duct_system": MENDED["duct_system"]}
-    of_ducts = [stage["stage"] for stage in answer("retrofit-check", ducts)["result"]["order_of_work"]]
-    assert of_ducts == ["make safe", "plenums, boxes and ducts", "insulate", "start and prove"]
-    stages = [stage["stage"] for stage in answer("retrofit-check", MENDED)["result"]["order_of_work"]]
-    assert stages.index("make safe") < stages.index("access") < stages.index("hang") < stages.index("drain")
-    assert stages.index("plenums, boxes and ducts") < stages.index("insulate") < stages.index("start and prove")
-    assert all(stage["proves"] and stage["hazards"] for stage in answer("retrofit-check", MENDED)["result"]["order_of_work"])

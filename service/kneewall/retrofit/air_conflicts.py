@@ -5,7 +5,8 @@ from typing import Any
 
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure, Dimension
-from kneewall.physics.fan import BlowerCurve, component_drop
+from kneewall.physics.air import air_of
+from kneewall.physics.fan import BlowerCurve, component_drop, components_in
 from kneewall.retrofit.results import Conflict
 from kneewall.retrofit.work import Work
 
@@ -16,14 +17,14 @@ NEXT_SIZE = 1.125
 
 
 def blower_and_ducts(work: Work) -> Iterator[Conflict]:
-    """The ducts take what they take, the blower has what it has. Source: retrofit-check.blower-and-ducts."""
+    """The ducts take what they take, the blower has what it has, both in the job's own air. Source: retrofit-check.blower-and-ducts, fan.blower-density."""
     ducts, result = work.asked("duct_system"), work.result("duct_system")
     if ducts is None or ducts.blower is None:
         return
     names = ["duct-system", "blower"]
     design = _design_airflow(result)
     airflow, total = result.operating_point.airflow, result.external_static_pressure.total
-    has = BlowerCurve(ducts.blower, "/blower").static_pressure(design)
+    has = BlowerCurve(ducts.blower, "/blower", air_of(ducts.air)).static_pressure(design)
     if has is None:
         says = Phrase("The blower's table does not reach the design airflow of {}.", design)
         settle = Phrase("Choose another blower speed, or give the rest of its table.")
@@ -57,7 +58,7 @@ def _greatest_relief(ducts: Any, result: Any, excess: AirPressure) -> Phrase:
     reliefs = [(_relief(section), section) for section in result.sections if section.id in on_path]
     relief, section = max(reliefs, key=lambda pair: pair[0])
     airflow = result.operating_point.airflow
-    freed = [(component_drop(one, airflow) - component_drop(one, airflow / 2.0), one) for one in ducts.components]
+    freed = [(component_drop(one, airflow) - component_drop(one, airflow / 2.0), one) for one in components_in(ducts.components, air_of(ducts.air))]
     gained, component = max(freed, key=lambda pair: pair[0], default=(0.0, None))
     if component is not None and gained > relief:
         sentence = "Twice the face of {} alone gives back about {} of the {}; then one size up in {}, about {}, or a higher blower speed."

@@ -24,7 +24,8 @@ def check_job(question: RetrofitCheckQuestion) -> Answer[RetrofitCheckResult]:
     work = work_through(question)
     clashes = conflicts(work)
     taken_off = materials(work)
-    came = None if question.delivered is None else delivery(question.delivered, taken_off)
+    stages = order_of_work(work)
+    came = None if question.delivered is None else delivery(question.delivered, taken_off, stages)
     first = what_fails(work, clashes, came)
     verdict = worst([*(finding.verdict for finding in first), *_verdicts(work), *(clash.verdict for clash in clashes)])
     result = RetrofitCheckResult(
@@ -33,7 +34,7 @@ def check_job(question: RetrofitCheckQuestion) -> Answer[RetrofitCheckResult]:
         first=first,
         conflicts=clashes,
         not_checked=not_checked(work),
-        order_of_work=order_of_work(work),
+        order_of_work=stages,
         materials=taken_off,
         delivery=came,
         parts=PartAnswers(**work.answers),

@@ -2,13 +2,13 @@
 
 from kneewall.kernel.answer import Verdict
 from kneewall.retrofit.messages import Delivered
-from kneewall.retrofit.results import DeliveryLine, Material
+from kneewall.retrofit.results import DeliveryLine, Material, Stage
 from kneewall.retrofit.stages import stage_of
 
 SAME = 1e-6
 
 
-def delivery(delivered: list[Delivered], needed: list[Material]) -> list[DeliveryLine]:
+def delivery(delivered: list[Delivered], needed: list[Material], stages: list[Stage]) -> list[DeliveryLine]:
     """One line per needed item and size, then what came without being on the list. Names match whatever their capitals and blanks."""
     came: dict[tuple[str, str], dict[str, float]] = {}
     for line in delivered:
@@ -17,7 +17,7 @@ def delivery(delivered: list[Delivered], needed: list[Material]) -> list[Deliver
     wanted: dict[tuple[str, str], list[Material]] = {}
     for material in needed:
         wanted.setdefault(_key(material.item, material.size), []).append(material)
-    lines = [_line(materials, came.pop(key, {"good": 0.0, "damaged": 0.0})) for key, materials in wanted.items() if _is_bought(materials[0])]
+    lines = [_line(materials, came.pop(key, {"good": 0.0, "damaged": 0.0}), stages) for key, materials in wanted.items() if _is_bought(materials[0])]
     return lines + [_stray(line, came) for line in _first_of_each(delivered, came)]
 
 
@@ -30,7 +30,7 @@ def _key(item: str, size: str) -> tuple[str, str]:
     return " ".join(item.lower().split()), " ".join(size.lower().split())
 
 
-def _line(materials: list[Material], came: dict[str, float]) -> DeliveryLine:
+def _line(materials: list[Material], came: dict[str, float], stages: list[Stage]) -> DeliveryLine:
     needed, first = sum(material.quantity for material in materials), materials[0]
     good, damaged = came["good"], came["damaged"]
     enough = good >= needed - SAME
@@ -41,7 +41,7 @@ def _line(materials: list[Material], came: dict[str, float]) -> DeliveryLine:
     verdict: Verdict = "meets" if enough else "fails"
     return DeliveryLine(
         item=first.item, size=first.size, needed=needed, received=good, damaged=damaged, unit=first.unit, condition=condition, verdict=verdict,
-        stops=None if enough else stage_of(first.part),
+        stops=None if enough else stage_of(first, stages),
     )  # fmt: skip
 
 

@@ -26,12 +26,12 @@ def fill_duct_system(work: Work, _: Given) -> Given:
 
 
 def fill_static_pressure_budget(work: Work, given: Given) -> Given:
-    """Airflow; blower and components of the duct system; effective lengths of its critical paths."""
-    taken: Given = {"airflow": work.question.airflow}
+    """Airflow; blower, components and air of the duct system; effective lengths of its critical paths."""
+    taken: Given = {"airflow": work.question.airflow, "air": work.question.air}
     ducts, result = work.asked("duct_system"), work.result("duct_system")
     if ducts is None:
         return taken
-    taken["components"] = ducts.components
+    taken |= {"components": ducts.components, "air": ducts.air}
     if "blower_static_pressure" not in given:
         taken["blower"] = ducts.blower
     critical = result.critical_path

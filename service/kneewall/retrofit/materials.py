@@ -63,8 +63,8 @@ def _supports(work: Work) -> Iterator[Line]:
         if found.strap_width is not None and run.kind == "duct":
             yield "strap", f"{inches(found.strap_width)} wide", found.supports * 4.0, "ft", "support-spacing"
         else:
-            size = run.nominal_size
-            yield "hanger", "duct" if size is None else f"{inches(size)} {run.kind}", found.supports, "each", "support-spacing"
+            what = {"duct": "duct", "pipe": "pipe", "refrigerant-tube": "refrigerant tube"}[run.kind]
+            yield f"hanger, {what}", "" if run.nominal_size is None else inches(run.nominal_size), found.supports, "each", "support-spacing"
 
 
 def _hanging(work: Work) -> Iterator[Line]:

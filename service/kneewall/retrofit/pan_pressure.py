@@ -1,7 +1,8 @@
 """Static pressure on either side of the blower: as it is to be measured with clean filters, and at its worst at the pan."""
 
 from kneewall.kernel.quantity import AirPressure
-from kneewall.physics.fan import Component, component_drop
+from kneewall.physics.air import air_of
+from kneewall.physics.fan import Component, component_drop, components_in
 from kneewall.retrofit.work import Work
 
 DIRTY_FILTER = 2.0
@@ -38,5 +39,5 @@ def _beside(work: Work, side: str, *, filters: float) -> AirPressure | None:
     def taken(component: Component) -> float:
         return component_drop(component, airflow) * (filters if component.kind == "filter" else 1.0)
 
-    components = sum(taken(component) for component in ducts.components if component.side == side)
+    components = sum(taken(component) for component in components_in(ducts.components, air_of(ducts.air)) if component.side == side)
     return AirPressure((pressures.supply if side == "supply" else pressures.return_) + components)

@@ -50,6 +50,7 @@ class Stage(Figured, frozen=True, kw_only=True):
     stage: str
     does: str
     proves: str
+    against: Annotated[list[Phrase], msgspec.Meta(description="Figures of this answer that the proof is held against")] = []
     hazards: list[Hazard]
     parts: list[str]
 
