@@ -706,3 +706,22 @@ def test_a_figure_without_a_limit_is_still_answered() -> None:
     assert got["checks"] == []
     assert value(got["result"]["heat"]["water"]["measured"], "Btu/h") == pytest.approx(40_000, rel=0.01)
     assert any("design/water_flow" in one for one in got["result"]["not_compared"])
+
+
+THIN = (1 - 6.8754e-6 * 7000) ** 5.2559 * 101325 / (287.055 * 294.261) / (0.075 * 0.45359237 / 0.3048**3)
+"""Standard atmosphere and the law of perfect gases: air at 7000 ft and 70 °F is 0.7705 of 0.075 lb/ft3."""
+
+
+def test_blower_table_and_rating_are_those_of_the_altitude() -> None:
+    """Fan laws: at one speed and airflow pressure goes with density (course notebook CE414, homework 5-6). The table's line, 1450 cfm at nought less 500 cfm per
+    in. w.c. in standard air, falls by 500/0.7705 per in. w.c. there: 0.385 in. w.c. stands for 0.5, where it moves 1200 cfm; a rating of 0.5 ends at 0.385."""
+    for static, expected in ((0.5 * THIN - 0.01, "meets"), (0.5 * THIN + 0.01, "fails")):
+        question = {"altitude": "7000 ft", **air(("0.2 inH2O", f"{static - 0.2:.9f} inH2O"), blower=STRAIGHT, rated_limit="0.5 inH2O")}
+        question["air_side"]["uncertainty"] = {"static_pressure": "0.001 inH2O"}
+        found = answer(NAME, question)
+        assert {check["check"]: check["verdict"] for check in found["checks"]}["rated external static pressure"] == expected
+        assert {"fan.blower-density", "fan.rated-density"} <= {rule["id"] for rule in found["rules"]}
+        moved = value(found["result"]["airflow"]["measured"], "cfm")
+        Outside(1450 - 500 * static / THIN, "fan laws, the line worked out by hand", "computed", 2e-3, "the project's gas constant and 70 °F").check(
+            moved
+        )

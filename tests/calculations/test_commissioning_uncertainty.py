@@ -82,7 +82,8 @@ def drawn() -> dict[str, Draws]:
     psychrolib.SetUnitSystem(psychrolib.SI)
     atmosphere = psychrolib.GetStandardAtmPressure(2000 * 0.3048)
     static = read(0.25, 0.03) + read(0.25, 0.03)
-    airflow = (1400 - (static - 0.1) * 500) * read(1, 0.04) * CFM
+    thin = psychrolib.GetDryAirDensity((70 - 32) / 1.8, atmosphere) / (0.075 * 0.45359237 / 0.3048**3)
+    airflow = (1400 - (static / thin - 0.1) * 500) * read(1, 0.04) * CFM
     dry_in, wet_in, dry_out, wet_out = read(76, 0.8), read(64, 0.5), read(59, 0.8), read(53, 0.5)
     mass, enthalpy_in = mixed_air(dry_in, wet_in, atmosphere)
     _, enthalpy_out = mixed_air(dry_out, wet_out, atmosphere)

@@ -37,6 +37,14 @@ BLOWER_DENSITY = Rule(
     source=Source(title="Fan laws: Q ~ N, dp ~ N^2 rho; course notebook CE414 in an open repository, homework 5-6"),
     standing="published",
 )
+RATED_DENSITY = Rule(
+    id="fan.rated-density",
+    says="A rated external static pressure is stated for standard air. In lighter air the same airflow makes less pressure, so the rating goes down with "
+    "density; in denser air it is left as it is stated.",
+    kind="formula",
+    source=Source(title="Fan laws, as in fan.blower-density: a rating is one point of the blower's table; never raising it is on the safe side"),
+    standing="computed",
+)
 COMPONENT_DENSITY = Rule(
     id="fan.component-density",
     says="Pressure drops of filters, coils, outlets and grilles are stated for standard air. One that follows the airflow to the power n goes with density to "
@@ -45,6 +53,8 @@ COMPONENT_DENSITY = Rule(
     source=Source(title="Dimensional analysis: dp rho/mu^2 depends on rho q/mu only, so dp ~ q^n must be mu^2/rho (rho q/mu)^n"),
     standing="computed",
 )
+RATED_AS_IT_IS = 0.005
+"""Share of density below which nobody needs to be told that a rating was restated."""
 EXPONENTS = {"filter": 1.0 / 0.85, "coil": 1.6, "other": 2.0}
 
 
@@ -96,6 +106,16 @@ def components_in(components: list[Component], air: Air) -> list[Component]:
         drop = component.pressure_drop * density ** (exponent - 1.0) * viscosity ** (2.0 - exponent)
         found.append(msgspec.structs.replace(component, pressure_drop=AirPressure(drop)))
     return found
+
+
+def rated_limit_in(rated: AirPressure, air: Air) -> AirPressure:
+    """What a rated external static pressure comes to in this air: p = p0 min(1, rho/rho0). Source: fan.rated-density."""
+    return AirPressure(rated * min(1.0, air.density / STANDARD.density))
+
+
+def rated_in_words(air: Air) -> str:
+    """How a sentence names the limit of `rated_limit_in`."""
+    return "rated {}" if air.density >= STANDARD.density * (1.0 - RATED_AS_IT_IS) else "{} that its rating comes to in this air"
 
 
 class BlowerCurve:

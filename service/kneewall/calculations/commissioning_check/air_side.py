@@ -6,8 +6,9 @@ from typing import Literal
 from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.estimate import Estimate, Readings, combined, difference, product, quotient
 from kneewall.calculations.commissioning_check.moist_air import AirThere, air_there
+from kneewall.kernel.quantity import Length
 from kneewall.kernel.refusal import Fault, Refusal
-from kneewall.physics.air import atmospheric_pressure
+from kneewall.physics.air import STANDARD, Air, AirState, air_of, atmospheric_pressure
 from kneewall.physics.fan import Blower, BlowerCurve
 
 AirflowWay = Literal["flow-meter", "blower-table", "temperature-split", "water-heat"]
@@ -19,6 +20,8 @@ class AirSide:
     """What the air side comes to. SI."""
 
     readings: Readings
+    blown: Air = STANDARD
+    """The air in which blower table and rating are read"""
     return_static: Estimate | None = None
     supply_static: Estimate | None = None
     total_static: Estimate | None = None
@@ -41,9 +44,12 @@ class AirSide:
         return next((way for way in AIR_SIDE_WAYS if way in self.airflows), None)
 
 
-def work_out_air(given: m.CommissioningAirSide, mode: m.Mode, altitude: float, faults: list[Fault]) -> AirSide:
-    """Everything the air side gives by itself. Adds to `faults` what cannot be."""
-    found = AirSide(Readings("air_side", given.uncertainty))
+def work_out_air(given: m.CommissioningAirSide, mode: m.Mode, altitude: Length | None, faults: list[Fault]) -> AirSide:
+    """Everything the air side gives by itself. Adds to `faults` what cannot be.
+
+    The blower moves air of the altitude at the usual temperature: the temperature inside the unit moves its density by 3 %, within the table's own uncertainty.
+    """
+    found = AirSide(Readings("air_side", given.uncertainty), air_of(None if altitude is None else AirState(altitude=altitude)))
     if given.airflow is not None:
         found.airflows["flow-meter"] = found.readings.take("airflow by meter", given.airflow, "airflow")
     _static(found, given)
@@ -55,7 +61,7 @@ def work_out_air(given: m.CommissioningAirSide, mode: m.Mode, altitude: float, f
     elif given.static_pressure is not None:
         found.missing.append("Airflow by the blower's table: give air_side/blower, the maker's table at the speed that is set.")
     if given.split is not None:
-        _split(found, given.split, mode, altitude, faults)
+        _split(found, given.split, mode, altitude or 0.0, faults)
     return found
 
 
@@ -82,7 +88,7 @@ def _static(found: AirSide, given: m.CommissioningAirSide) -> None:
 
 
 def _by_blower(found: AirSide, blower: Blower) -> None:
-    curve = BlowerCurve(blower, "/air_side/blower")
+    curve = BlowerCurve(blower, "/air_side/blower", found.blown)
     found.table_ends = (float(curve.lowest), float(curve.highest))
     if found.total_static is not None:
         flow = _from_table(found, curve, found.total_static)

@@ -69,7 +69,7 @@ def work_out(question: m.CommissioningCheckQuestion) -> Worked:
     faults: list[Fault] = []
     altitude = question.altitude or 0.0
     asked = question
-    air = None if asked.air_side is None else work_out_air(asked.air_side, asked.mode, altitude, faults)
+    air = None if asked.air_side is None else work_out_air(asked.air_side, asked.mode, asked.altitude, faults)
     water = None if asked.water_side is None else work_out_water(asked.water_side, asked.mode, faults)
     refrigerant = None if asked.refrigerant_side is None else work_out_refrigerant(asked.refrigerant_side, altitude, faults)
     tightness = None if asked.tightness is None else work_out_tightness(asked.tightness, altitude, faults)

@@ -7,7 +7,8 @@ from kneewall.calculations.commissioning_check.judging import agree, judge
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure, Length, TemperatureDifference
-from kneewall.physics.fan import BLOWER_TABLE
+from kneewall.physics.air import STANDARD
+from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, RATED_DENSITY, rated_in_words, rated_limit_in
 
 WAY: dict[AirflowWay, str] = {
     "flow-meter": "meter",
@@ -31,7 +32,7 @@ def check_air(findings: Findings, question: m.CommissioningCheckQuestion, given:
     if "blower-table" in air.airflows and (question.altitude or 0.0) > limits.TABLE_UP_TO * (1.0 + 1e-9):
         altitude = Length(question.altitude or 0.0)
         says = Phrase(
-            "At {} the air is too thin for a table made for sea level, which serves up to {}: ask the maker, or measure the airflow.",
+            "At {} the table is restated by the fan laws for air much thinner than up to {}. They hold at one speed: a motor that sets its own speed departs from them. Measure the airflow too.",
             altitude,
             limits.TABLE_UP_TO,
         )
@@ -52,16 +53,19 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
     if given.rated_limit is None:
         air.missing.append("External static pressure against rating: give air_side/rated_limit.")
     else:
+        rated, named = rated_limit_in(given.rated_limit, air.blown), rated_in_words(air.blown)
+        if air.blown is not STANDARD:
+            findings.apply(RATED_DENSITY)
         judge(
-            findings, "rated external static pressure", air.total_static, AirPressure, limits.RATED_STATIC, most=given.rated_limit,
-            meets="The blower works against {}, within the rated {}.",
-            above="The blower works against {}, above the rated {}: look for a closed damper, a crushed or undersized duct, a wet or dirty coil.",
+            findings, "rated external static pressure", air.total_static, AirPressure, limits.RATED_STATIC, most=rated,
+            meets=f"The blower works against {{}}, within the {named}.",
+            above=f"The blower works against {{}}, above the {named}: look for a closed damper, a crushed or undersized duct, a wet or dirty coil.",
         )  # fmt: skip
         if air.dirty_static is not None:
             judge(
-                findings, "rated external static pressure, dirty filter", air.dirty_static, AirPressure, limits.RATED_STATIC, most=given.rated_limit,
-                meets="With the filter due for change the blower would work against {}, within the rated {}.",
-                above="With the filter due for change the blower would work against {}, above the rated {}: take a larger or deeper filter, or change it earlier.",
+                findings, "rated external static pressure, dirty filter", air.dirty_static, AirPressure, limits.RATED_STATIC, most=rated,
+                meets=f"With the filter due for change the blower would work against {{}}, within the {named}.",
+                above=f"With the filter due for change the blower would work against {{}}, above the {named}: take a larger or deeper filter, or change it earlier.",
                 unsure="Take a larger filter, change it earlier, or measure with it loaded.",
             )  # fmt: skip
     if design.external_static_pressure is None:
@@ -87,7 +91,7 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
 def _table_ends(findings: Findings, air: AirSide) -> None:
     if air.table_ends is None or air.total_static is None:
         return
-    findings.apply(BLOWER_TABLE)
+    findings.apply(BLOWER_TABLE, *([] if air.blown is STANDARD else [BLOWER_DENSITY]))
     total = air.total_static.value
     low, high = air.table_ends
     if "blower-table" not in air.airflows:

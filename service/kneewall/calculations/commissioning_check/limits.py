@@ -40,7 +40,8 @@ DESIGN_AIRFLOW = Rule(
 )
 TABLE_AT_ALTITUDE = Rule(
     id="commissioning-check.table-at-altitude",
-    says="A blower table is made for sea-level air; up to 2000 ft, where air is 7 % lighter, the difference stays inside the table's own uncertainty.",
+    says="A blower table is made for sea-level air and is restated for the altitude by the fan laws, which hold at one speed. Above 2000 ft, where air is 7 % "
+    "lighter, a motor that sets its own speed may depart from that by more than the table's own uncertainty.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="common-practice",

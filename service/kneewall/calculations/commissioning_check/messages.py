@@ -78,10 +78,11 @@ class CommissioningAirSide(Question, frozen=True, kw_only=True):
     """What was measured on the air side."""
 
     static_pressure: CommissioningStatic | None = None
-    rated_limit: Annotated[AirPressure, asked("Highest external static pressure of the unit's rating", least="0.05 inH2O", most="5 inH2O")] | None = (
-        None
-    )
-    blower: Annotated[Blower, msgspec.Meta(description="The blower's table at the speed that is set")] | None = None
+    rated_limit: (
+        Annotated[AirPressure, asked("Highest external static pressure of the unit's rating, in standard air", least="0.05 inH2O", most="5 inH2O")]
+        | None
+    ) = None
+    blower: Annotated[Blower, msgspec.Meta(description="The blower's table at the speed that is set; read in the air of `altitude`")] | None = None
     airflow: Annotated[Airflow, asked("Airflow measured by itself: flow hood or grid", least="1 cfm", most="100000 cfm")] | None = None
     split: CommissioningSplit | None = None
     filter: CommissioningFilter | None = None

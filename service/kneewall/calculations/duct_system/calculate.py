@@ -57,7 +57,7 @@ def answer_duct_system(question: DuctSystemQuestion) -> Answer[DuctSystemResult]
         solved = solve(runs, components, blower, airflow)
     result = _result(question, components, runs, solved, air, rate)
     _apply_rules(findings, question, nodes, runs)
-    check_system(findings, question, result, blower)
+    check_system(findings, question, result, blower, air)
     findings.caution(rules.MEASURE_IT, rules.RETURN_AIR, rules.STRUCTURE)
     return findings.answer(result)
 

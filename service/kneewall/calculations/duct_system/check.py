@@ -6,7 +6,8 @@ from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, TemperatureDifference, Velocity
 from kneewall.physics import ducts
-from kneewall.physics.fan import BLOWER_TABLE, BlowerCurve
+from kneewall.physics.air import Air
+from kneewall.physics.fan import BLOWER_TABLE, RATED_DENSITY, BlowerCurve, rated_in_words, rated_limit_in
 
 OUTLET_WITHIN = 0.10
 SIDES_WITHIN = 0.05
@@ -14,9 +15,10 @@ LEAKAGE_MOST = 0.05
 USUAL_VELOCITY = {"supply": Velocity.of(900, "fpm"), "return": Velocity.of(700, "fpm")}
 
 
-def check_system(findings: Findings, question: DuctSystemQuestion, result: DuctSystemResult, blower: BlowerCurve | None) -> None:
+def check_system(findings: Findings, question: DuctSystemQuestion, result: DuctSystemResult, blower: BlowerCurve | None, air: Air) -> None:
     """Every check that the question allows, the gravest first."""
     _check_blower(findings, question, result, blower)
+    _check_rating(findings, question, result, air)
     _check_outlets(findings, question, result)
     _check_sides(findings, result)
     _check_friction_rate(findings, result)
@@ -41,12 +43,19 @@ def _check_blower(findings: Findings, question: DuctSystemQuestion, result: Duct
                 meets="The system takes {} at the design airflow and the blower has {} there.",
                 breaks="The system takes {} at the design airflow and the blower has only {} there: larger ducts, freer fittings or a stronger blower.",
             )  # fmt: skip
-    if question.rated_limit is not None:
-        findings.at_most(
-            "rated external static pressure", total, question.rated_limit, rules.RATED_LIMIT,
-            meets="External static pressure is {}, within the rated {}.",
-            breaks="External static pressure is {}, above the rated {}: the unit will not deliver its air or its capacity.",
-        )  # fmt: skip
+
+
+def _check_rating(findings: Findings, question: DuctSystemQuestion, result: DuctSystemResult, air: Air) -> None:
+    if question.rated_limit is None:
+        return
+    named = rated_in_words(air)
+    findings.at_most(
+        "rated external static pressure", result.external_static_pressure.total, rated_limit_in(question.rated_limit, air), rules.RATED_LIMIT,
+        meets=f"External static pressure is {{}}, within the {named}.",
+        breaks=f"External static pressure is {{}}, above the {named}: the unit will not deliver its air or its capacity.",
+    )  # fmt: skip
+    if question.air is not None:
+        findings.apply(RATED_DENSITY)
 
 
 def _check_outlets(findings: Findings, question: DuctSystemQuestion, result: DuctSystemResult) -> None:

@@ -5,7 +5,8 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure, UnitSystem
 from kneewall.kernel.scale import Axis, draw_axes, shown_in
 from kneewall.kernel.svg import BODY, INK, LIMIT, OUTLINE, PAPER, QUIET, SMALL, SUPPLY, THIN, Drawing, Pen, Point
-from kneewall.physics.fan import Blower, BlowerCurve, component_drop
+from kneewall.physics.air import air_of
+from kneewall.physics.fan import Blower, BlowerCurve, component_drop, components_in, rated_limit_in
 
 SYSTEM = Pen(INK, 1.8, "7 3")
 CURVE_POINTS = 20
@@ -16,10 +17,12 @@ SQUARES = "Along the system line the ducts lose with the square of the airflow, 
 def draw_blower(drawing: Drawing, question: DuctSystemQuestion, blower: Blower, result: DuctSystemResult, system: UnitSystem, y: float) -> float:
     """The chart from `y` down. Returns where it ends."""
     (air, air_shown), (pressure, pressure_shown) = shown_in(Airflow, system), shown_in(AirPressure, system)
-    curve, point = BlowerCurve(blower, "/blower"), result.operating_point
+    thin = air_of(question.air)
+    curve, point = BlowerCurve(blower, "/blower", thin), result.operating_point
+    rated = None if question.rated_limit is None else rated_limit_in(question.rated_limit, thin)
     flows = [point.airflow, curve.curve.y[0], curve.curve.y[-1]]
     low, high = 0.82 * min(flows), 1.06 * max(flows)
-    most = 1.12 * max(curve.highest, point.static_pressure, question.rated_limit or 0.0)
+    most = 1.12 * max(curve.highest, point.static_pressure, rated or 0.0)
     across = Axis(Airflow(low).to(air), Airflow(high).to(air), 46.0, 336.0)
     up = Axis(0.0, AirPressure(most).to(pressure), y + 32.0 + TALL, y + 32.0)
 
@@ -27,8 +30,8 @@ def draw_blower(drawing: Drawing, question: DuctSystemQuestion, blower: Blower, 
         return across(Airflow(airflow).to(air)), up(AirPressure(static_pressure).to(pressure))
 
     drawing.text(8, y, "Blower and system", bold=True)
-    if question.rated_limit is not None:
-        limit = place(low, question.rated_limit)[1]
+    if rated is not None:
+        limit = place(low, rated)[1]
         drawing.hatch(across.start, up.end, across.end - across.start, limit - up.end)
         drawing.line(across.start, limit, across.end, limit, LIMIT)
     draw_axes(drawing, across, up, (f"airflow, {air_shown}", f"external static pressure, {pressure_shown}"))
@@ -65,7 +68,7 @@ def system_pressure(question: DuctSystemQuestion, result: DuctSystemResult, airf
     Departs: friction alone grows with a little less than the square; over the reach of a table the example house shows less than 1 per cent.
     """
     taken, point = result.external_static_pressure, result.operating_point
-    components = sum(component_drop(component, airflow) for component in question.components)
+    components = sum(component_drop(component, airflow) for component in components_in(question.components, air_of(question.air)))
     return (taken.supply + taken.return_) * (airflow / point.airflow) ** 2 + components
 
 
@@ -76,7 +79,7 @@ def _words(drawing: Drawing, question: DuctSystemQuestion, curve: BlowerCurve, r
     drawing.text(40, y, Phrase(what, point.airflow, point.static_pressure).shown(system), size=SMALL, bold=True, within=314)
     entries = [(SUPPLY, "blower, through the entries of its table (circles)"), (SYSTEM, "system")]
     if question.rated_limit is not None:
-        entries.append((LIMIT, Phrase("rated limit: {}", question.rated_limit).shown(system)))
+        entries.append((LIMIT, Phrase("rated limit: {}", rated_limit_in(question.rated_limit, air_of(question.air))).shown(system)))
     y = drawing.legend(8, y + 16, entries)
     has = curve.static_pressure(point.airflow) if question.task == "size" else None
     if has is not None:

@@ -7,7 +7,8 @@ from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctS
 from kneewall.kernel.quantity import AirPressure, UnitSystem
 from kneewall.kernel.scale import Axis, draw_grid_across, shown_in
 from kneewall.kernel.svg import BODY, CENTRE, GRID, OUTLINE, QUIET, RETURN, SMALL, SUPPLY, Drawing, Pen, Point
-from kneewall.physics.fan import component_drop
+from kneewall.physics.air import air_of
+from kneewall.physics.fan import component_drop, components_in
 
 PENS: dict[Side | None, Pen] = {"supply": SUPPLY, "return": RETURN, None: OUTLINE}
 NAMES_WITHIN, LOSS_AT = 104.0, 158.0
@@ -64,7 +65,7 @@ def critical_steps(question: DuctSystemQuestion, result: DuctSystemResult) -> li
     """What the air of the critical path passes, in its order. The losses of all steps and the gain of the unit come to nought."""
     taken = result.operating_point.airflow
     beside: dict[Side, list[Step]] = {"supply": [], "return": []}
-    for component in question.components:
+    for component in components_in(question.components, air_of(question.air)):
         beside[component.side].append(Step(component.name, component_drop(component, taken), component.side))
     unit = Step("unit", -result.external_static_pressure.total, None)
     outward = [*beside["supply"], *_path(result, "supply")]

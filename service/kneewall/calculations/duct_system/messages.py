@@ -100,7 +100,8 @@ class DuctSystemQuestion(Question, frozen=True, kw_only=True):
     supply_air: Annotated[SupplyAir, msgspec.Meta(description="For heat gained and sweating")] | None = None
     air: Annotated[AirState, msgspec.Meta(description="The air in the ducts; standard air where it is left out")] | None = None
     rated_limit: (
-        Annotated[AirPressure, asked("Highest external static pressure the unit is rated for", least="0.05 inH2O", most="5 inH2O")] | None
+        Annotated[AirPressure, asked("Highest external static pressure the unit is rated for, in standard air", least="0.05 inH2O", most="5 inH2O")]
+        | None
     ) = None
 
 

@@ -8,7 +8,18 @@ from kneewall.kernel.quantity import AirPressure, FrictionRate, Length
 from kneewall.kernel.refusal import fault, refuse, refuse_any
 from kneewall.physics.air import STANDARD, Air, air_of
 from kneewall.physics.ducts import USUAL_FRICTION_RATE
-from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, COMPONENT_DENSITY, COMPONENT_EXPONENT, BlowerCurve, component_drop, components_in
+from kneewall.physics.fan import (
+    BLOWER_DENSITY,
+    BLOWER_TABLE,
+    COMPONENT_DENSITY,
+    COMPONENT_EXPONENT,
+    RATED_DENSITY,
+    BlowerCurve,
+    component_drop,
+    components_in,
+    rated_in_words,
+    rated_limit_in,
+)
 
 FILTER_SHARE = 0.25
 
@@ -34,6 +45,7 @@ def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureB
     if question.air is not None:
         findings.apply(*air.rules, BLOWER_DENSITY, *([COMPONENT_DENSITY] if drops else []))
     _check(findings, question, result)
+    _check_rating(findings, question, result, air)
     findings.caution(rules.MEASURE, rules.STARVED_COIL)
     return findings.answer(result)
 
@@ -87,16 +99,23 @@ def _check(findings: Findings, question: m.StaticPressureBudgetQuestion, result:
             meets="The ducts may lose {}, within the usual {}.",
             breaks="The ducts may lose {}, above the usual {}: size them for less, or slow the blower, and it stays quiet.",
         )  # fmt: skip
-    if question.rated_limit is not None:
+
+
+def _check_rating(findings: Findings, question: m.StaticPressureBudgetQuestion, result: m.StaticPressureBudgetResult, air: Air) -> None:
+    if question.rated_limit is None:
+        return
+    rated, named = rated_limit_in(question.rated_limit, air), rated_in_words(air)
+    if question.air is not None:
+        findings.apply(RATED_DENSITY)
+    findings.at_most(
+        "rated external static pressure", result.external_static_pressure.total, rated, rules.RATED_LIMIT,
+        meets=f"The blower works against {{}}, within the {named}.",
+        breaks=f"The blower would work against {{}}, above the {named}.",
+    )  # fmt: skip
+    filters = sum(drop.pressure_drop for one, drop in zip(question.components, result.components, strict=True) if one.kind == "filter")
+    if filters:
         findings.at_most(
-            "rated external static pressure", result.external_static_pressure.total, question.rated_limit, rules.RATED_LIMIT,
-            meets="The blower works against {}, within the rated {}.",
-            breaks="The blower would work against {}, above the rated {}.",
+            "filter", AirPressure(filters), AirPressure(FILTER_SHARE * rated), rules.FILTER_SHARE, otherwise="watch",
+            meets="The filter takes {}, within a quarter of the rating, {}.",
+            breaks="The filter takes {}, more than a quarter of the rating, {}: a larger or deeper filter leaves more for the ducts.",
         )  # fmt: skip
-        filters = sum(drop.pressure_drop for one, drop in zip(question.components, result.components, strict=True) if one.kind == "filter")
-        if filters:
-            findings.at_most(
-                "filter", AirPressure(filters), AirPressure(FILTER_SHARE * question.rated_limit), rules.FILTER_SHARE, otherwise="watch",
-                meets="The filter takes {}, within a quarter of the rating, {}.",
-                breaks="The filter takes {}, more than a quarter of the rating, {}: a larger or deeper filter leaves more for the ducts.",
-            )  # fmt: skip

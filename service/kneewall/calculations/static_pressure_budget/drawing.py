@@ -10,6 +10,8 @@ from kneewall.kernel.quantity import AirPressure, UnitSystem
 from kneewall.kernel.scale import Axis, draw_grid_across, shown_in
 from kneewall.kernel.svg import BODY, LIMIT, OUTLINE, PAPER, QUIET, RETURN_COLOUR, SMALL, SUPPLY_COLOUR, THIN, TINT, Drawing, Pen
 from kneewall.kernel.verdict_list import draw_verdicts
+from kneewall.physics.air import air_of
+from kneewall.physics.fan import rated_limit_in
 
 SIDES = {"supply": Pen(SUPPLY_COLOUR, 1.6), "return": Pen(RETURN_COLOUR, 1.6, "6 3")}
 NAMES, WITHIN, FIRST, LAST = 8.0, 136.0, 152.0, 338.0
@@ -33,12 +35,13 @@ def draw(question: StaticPressureBudgetQuestion, answer: Answer[StaticPressureBu
     drawing = Drawing("Where the blower's pressure goes", _in_words(question, result, system), 0.0)
     drawing.text(NAMES, 18, f"Where the pressure goes at {question.airflow.shown(system)}", bold=True, within=344)
     unit, unit_shown = shown_in(AirPressure, system)
-    reach = 1.04 * max(result.blower_static_pressure, question.rated_limit or 0.0)
+    rated = None if question.rated_limit is None else rated_limit_in(question.rated_limit, air_of(question.air))
+    reach = 1.04 * max(result.blower_static_pressure, rated or 0.0)
     across = Axis(0.0, AirPressure(reach).to(unit), FIRST, LAST)
     pieces = [(piece, wrapped(piece.name, WITHIN, SMALL)[:3]) for piece in pieces_of(question, result, system)]
     top, bottom = TOP, TOP + sum(_height(lines) for _, lines in pieces)
-    if question.rated_limit is not None:
-        x = across(question.rated_limit.to(unit))
+    if rated is not None:
+        x = across(rated.to(unit))
         drawing.hatch(x, top, LAST - x, bottom - top)
         drawing.line(x, top, x, bottom, LIMIT)
         drawing.text(min(x + 16, LAST + 6), top - 5, "rated", size=SMALL, at="end", colour=QUIET)
@@ -96,7 +99,7 @@ def _facts(
     result = answer.result
     entries = [(SIDES["supply"], "supply side"), (SIDES["return"], "return side")]
     if question.rated_limit is not None:
-        entries.append((LIMIT, Phrase("rated limit: {}", question.rated_limit).shown(system)))
+        entries.append((LIMIT, Phrase("rated limit: {}", rated_limit_in(question.rated_limit, air_of(question.air))).shown(system)))
     y = drawing.legend(NAMES, y, entries)
     y = drawing.note(NAMES, y, "Hatched: taken by components. Tinted: left for ducts.", 344, colour=QUIET) + 6
     words = Phrase("{} over {}: {}", result.available_static_pressure, result.total_effective_length, result.friction_rate)
@@ -110,5 +113,5 @@ def _in_words(question: StaticPressureBudgetQuestion, result: StaticPressureBudg
     says += [Phrase("{} takes {},", one.name, one.pressure_drop) for one in result.components]
     says.append(Phrase("{} is left for supply ducts and {} for return ducts.", result.duct_pressure.supply, result.duct_pressure.return_))
     if question.rated_limit is not None:
-        says.append(Phrase("The unit is rated for {}.", question.rated_limit))
+        says.append(Phrase("The unit is rated for {}.", rated_limit_in(question.rated_limit, air_of(question.air))))
     return " ".join([one.shown(system) for one in says])

@@ -34,7 +34,8 @@ class StaticPressureBudgetQuestion(Question, frozen=True, kw_only=True):
     ] = []
     effective_length: Annotated[BudgetLength, msgspec.Meta(description="Total effective length")]
     rated_limit: (
-        Annotated[AirPressure, asked("Highest external static pressure the unit is rated for", least="0.05 inH2O", most="5 inH2O")] | None
+        Annotated[AirPressure, asked("Highest external static pressure the unit is rated for, in standard air", least="0.05 inH2O", most="5 inH2O")]
+        | None
     ) = None
     air: Annotated[AirState, msgspec.Meta(description="The air that is moved; standard air where it is left out")] | None = None
 
