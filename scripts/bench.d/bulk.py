@@ -1,5 +1,7 @@
 """Measures bulk: items per second and core against a plain loop, a file of a million rows, its memory, and how long others wait.
 
+Rates per core are those of the machine of the goals: processor time, measured beside the yardstick. Wall clock and waits are those of this machine.
+
 `measure()` gives rows of (what, figure, unit, remark). Run by itself it prints them; `--rows` changes the length of the file.
 """
 
@@ -22,6 +24,7 @@ from pathlib import Path
 from typing import Any
 
 import msgspec
+from _yardstick import slowness
 
 from kneewall.bulk.chunk import Chunk, Job, run_chunk
 from kneewall.bulk.endpoint import BulkReply
@@ -37,6 +40,7 @@ from kneewall.web.views import sheet_page
 
 Figure = tuple[str, float, str, str]
 MILLION = 1_000_000
+ROWS_GOAL = 40_000
 COLUMNS = "/result/size/diameter,/result/velocity,/result/friction_rate"
 HEADING = ("/airflow [cfm]", "/friction_rate [inH2O/100ft]", "/place")
 ROUNDS = 15
@@ -57,14 +61,20 @@ def measure(rows: int = MILLION) -> list[Figure]:
 
 
 def in_turn(ways: list[Callable[[], object]], count: int) -> list[list[float]]:
-    """Processor seconds per item of several ways, `ROUNDS` runs each, in turn, so that a noisy moment of the machine strikes all of them."""
+    """Seconds per item of several ways on the machine of the goals, `ROUNDS` runs each, in turn, so that a noisy moment strikes all of them."""
     took: list[list[float]] = [[] for _ in ways]
     for _ in range(ROUNDS):
+        slower = slowness()
         for place, run in enumerate(ways):
             began = time.process_time()
             run()
-            took[place].append((time.process_time() - began) / count)
+            took[place].append((time.process_time() - began) / count / slower)
     return took
+
+
+def judged(met: bool, goal: str) -> str:
+    """Whether a goal was met."""
+    return f"{'met' if met else 'MISSED'}: goal {goal}"
 
 
 def calculation_figures(calculation: AnyCalculation) -> list[Figure]:
@@ -81,13 +91,13 @@ def calculation_figures(calculation: AnyCalculation) -> list[Figure]:
         return [ask(calculation, SCOPE, question, sheet_page) for question in questions]
 
     ways = in_turn([plain, one_by_one, lambda: answer_items(items, How(), True)], len(questions))
-    loop, single, bulk = map(min, ways)
+    loop, single, bulk = map(statistics.median, ways)
     ratio = statistics.median(of_loop / of_bulk for of_loop, _, of_bulk in zip(*ways, strict=True))
     return [
         (f"{calculation.name}: plain loop", 1 / loop, "items/s per core", "read, calculate, write the examples; the ceiling"),
         (f"{calculation.name}: one by one", 1 / single, "items/s per core", "as its route answers, without the network"),
         (f"{calculation.name}: bulk", 1 / bulk, "items/s per core", "as a worker answers a chunk"),
-        (f"{calculation.name}: bulk over plain loop", ratio, "ratio", f"median of {ROUNDS} rounds; goal 0.9"),
+        (f"{calculation.name}: bulk over plain loop", ratio, "ratio", f"{judged(ratio >= 0.9, '0.9')}; median of {ROUNDS} rounds"),
     ]
 
 
@@ -101,10 +111,15 @@ def chunk_figures() -> list[Figure]:
     source, count = random.Random(1), 10_000
     text = "\n".join(row(source) for _ in range(count)).encode()
     jobs = [Job("csv", "duct-sizing", HEADING, "csv", columns) for columns in (tuple(COLUMNS.split(",")), ())]
-    few, every = map(min, in_turn([lambda job=job: run_chunk(job, Chunk(text, 2, 0, 0)) for job in jobs], count))  # type: ignore[misc]
+    few, every = map(statistics.median, in_turn([lambda job=job: run_chunk(job, Chunk(text, 2, 0, 0)) for job in jobs], count))  # type: ignore[misc]
     return [
-        ("round duct sizings, file worker, three columns", 1 / few, "rows/s per core", "processor time, best round; goal 40,000"),
-        ("round duct sizings, file worker, every column", 1 / every, "rows/s per core", "processor time, best round; 24 columns"),
+        (
+            "round duct sizings, file worker, three columns",
+            1 / few,
+            "rows/s per core",
+            judged(1 / few >= ROWS_GOAL, f"{ROWS_GOAL:,}") + "; middle of the rounds",
+        ),
+        ("round duct sizings, file worker, every column", 1 / every, "rows/s per core", "middle of the rounds; 24 columns"),
         ("10,000 items through the endpoint", *endpoint_rate()),
     ]
 
@@ -139,16 +154,23 @@ def file_figures(rows: int) -> list[Figure]:
             file.write(",".join(HEADING) + "\n")
             file.writelines(row(source) + "\n" for _ in range(rows))
         given = ["bulk", str(path), "--calculation", "duct-sizing", "--columns", COLUMNS, "--out", str(Path(folder) / "out.parquet")]
+        slower = slowness()
         began = time.perf_counter()
         process = subprocess.Popen([sys.executable, "-m", "kneewall", *given], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         peak, busy = watched(process)
         took = time.perf_counter() - began
+        slower = (slower + slowness()) / 2
         if process.returncode != 0:
             raise RuntimeError(f"the command ended with {process.returncode}")
     cores = usable_cores()
     return [
         (f"file of {rows:,} rows, CSV to Parquet", rows / took, "rows/s", f"wall clock, {cores} processes, start and end included"),
-        (f"file of {rows:,} rows, per core used", rows / busy, "rows/s per core", "processor time of all processes, parent and start included"),
+        (
+            f"file of {rows:,} rows, per core used",
+            rows / busy * slower,
+            "rows/s per core",
+            "processor time of all processes, parent and start included",
+        ),
         (f"file of {rows:,} rows, peak memory", peak / 1e6, "MB", "proportional share of all processes together"),
     ]
 
@@ -202,8 +224,14 @@ def waiting_figures() -> list[Figure]:
             post("/v1/duct-sizing", json.dumps(question).encode())
             waits.append((time.perf_counter() - asked) * 1e3)
         took = time.perf_counter() - began
+    middle = statistics.median(waits)
     return [
-        ("others' median wait while 10,000 items run", statistics.median(waits), "ms", f"goal 10; {len(waits)} questions, each on a new connection"),
+        (
+            "others' median wait while 10,000 items run",
+            middle,
+            "ms",
+            f"{judged(middle < 10, '10')}; {len(waits)} questions, each on a new connection",
+        ),
         ("others' longest wait meanwhile", max(waits), "ms", "the client shares the machine"),
         ("10,000 items over HTTP meanwhile", 10_000 / took, "items/s", "wall clock, array of whole answers"),
     ]

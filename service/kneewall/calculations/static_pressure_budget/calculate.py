@@ -44,7 +44,7 @@ def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureB
     findings.apply(rules.AVAILABLE, rules.FRICTION_RATE, *([COMPONENT_EXPONENT] if drops else []), *([BLOWER_TABLE] if question.blower else []))
     if question.air is not None:
         findings.apply(*air.rules, BLOWER_DENSITY, *([COMPONENT_DENSITY] if drops else []))
-    _check(findings, question, result)
+    _check(findings, result)
     _check_rating(findings, question, result, air)
     findings.caution(rules.MEASURE, rules.STARVED_COIL)
     return findings.answer(result)
@@ -83,7 +83,7 @@ def _result(question: m.StaticPressureBudgetQuestion, has: float, drops: list[m.
     )
 
 
-def _check(findings: Findings, question: m.StaticPressureBudgetQuestion, result: m.StaticPressureBudgetResult) -> None:
+def _check(findings: Findings, result: m.StaticPressureBudgetResult) -> None:
     rate = result.friction_rate
     low, high = USUAL_FRICTION_RATE
     if rate < low * (1 - 1e-9):
