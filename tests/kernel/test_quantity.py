@@ -101,5 +101,24 @@ def test_times_are_said_as_people_say_them(seconds: float, shown: str) -> None:
     assert ShortDuration(seconds).shown("ip").endswith(" s")
 
 
+@pytest.mark.parametrize(("kind", "text", "ip", "si"), [
+    (Length, "1 in", "1 in", "25.4 mm"), (Length, "0.5 ft", "6 in", "152.4 mm"), (Length, "11-15/16 in", "11-15/16 in", "303.2 mm"),
+    (Length, "4.583 in", "4.583 in", "116.4 mm"), (Length, "12 in", "1 ft", "304.8 mm"), (Length, "17.66 ft", "17.66 ft", "5.383 m"),
+    (Length, "-1-1/2 in", "-1-1/2 in", "-38.1 mm"), (Length, "0 in", "0 ft", "0 m"), (Length, "1 m", "3.281 ft", "1 m"),
+    (Dimension, "30 in", "30 in", "762 mm"), (Dimension, "1.25 in", "1-1/4 in", "31.75 mm"), (Dimension, "7/64 in", "0.1094 in", "2.778 mm"),
+    (Slope, "1/8 in/ft", "1/8 in per ft", "10.42 mm/m"), (Slope, "0.25 in/ft", "1/4 in per ft", "20.83 mm/m"), (Slope, "1 %", "0.12 in per ft", "10 mm/m"),
+])  # fmt: skip
+def test_lengths_and_falls_are_said_as_the_trade_says_them(kind: type[Length], text: str, ip: str, si: str) -> None:
+    """By hand: 1 in = 25.4 mm, 12 in = 1 ft, 1/8 in per 12 in = 10.42 mm/m, 1 % of 12 in = 0.12 in. What is said is read back, to its four figures."""
+    quantity = kind.read(text)
+    assert (quantity.shown("ip"), quantity.shown("si")) == (ip, si)
+    assert kind.read(ip) == pytest.approx(quantity, rel=1e-3) == kind.read(si)
+
+
+def test_what_rounding_leaves_of_nothing_is_nothing() -> None:
+    assert [Length(left).shown("ip") for left in (1e-16, -1e-16, -0.0)] == ["0 ft"] * 3
+    assert Temperature(273.15 + 6e-14).shown("si") == "0 °C"
+
+
 def test_arithmetic_gives_plain_numbers() -> None:
     assert type(Length(2.0) * Length(3.0)) is float

@@ -9,6 +9,8 @@ from kneewall.kernel.unit import SIGNIFICANT_DIGITS, Unit, UnitTable, unit_table
 UnitSystem = Literal["ip", "si"]
 
 LARGEST_NUMBER = 1e18
+ALMOST_ONE = 0.99995
+"""Feet or metres below which a length is said in inches or millimetres; what is one but for the last digits is said as one."""
 DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9])?"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
@@ -108,8 +110,20 @@ def number_shown(value: float) -> str:
     """A number for people: four figures, thousands apart, no exponent where a person would not write one."""
     if abs(value) >= 1000:
         return f"{value:,.0f}"
+    if -1e-9 < value < 1e-9:
+        return "0"  # what is left of two equal heights
     text = f"{value:.4g}"
     return f"{value:.6f}".rstrip("0").rstrip(".") if "e-05" in text else text
+
+
+def _in_sixteenths(value: float) -> str:
+    """A number as the trade writes inches: `1-1/8` where it stands on a sixteenth, decimals where it does not."""
+    parts = round(value * 16.0) if -100.0 < value < 100.0 else 0
+    if not parts % 16 or abs(value * 16.0 - parts) > 1e-6:
+        return number_shown(value)
+    whole, rest = divmod(abs(parts), 16)
+    below = 16 // (rest & -rest)
+    return f"{'-' if parts < 0 else ''}{f'{whole}-' if whole else ''}{rest * below // 16}/{below}"
 
 
 def _brief(given: object) -> str:
@@ -129,16 +143,17 @@ def kinds() -> list[type[Quantity]]:
 
 
 # fmt: off
-class Length(Quantity): ...
+class Length(Quantity):
+    def shown(self, system: UnitSystem) -> str:
+        """As the trade says it: feet and metres from one on; below, inches as a size is written, and millimetres."""
+        meters, feet = float(self), self / 0.3048
+        if system == "si":
+            return f"{number_shown(meters * 1000.0)} mm" if 1e-9 < abs(meters) < ALMOST_ONE else f"{number_shown(meters)} m"
+        return f"{_in_sixteenths(feet * 12.0)} in" if 1e-9 < abs(feet) < ALMOST_ONE else f"{number_shown(feet)} ft"
 class Dimension(Length):
     def shown(self, system: UnitSystem) -> str:
         """As the trade writes a size: `1-1/8 in` where it stands on a sixteenth, decimals where it does not."""
-        parts = round(self / 0.0254 * 16)
-        if system == "si" or not parts % 16 or abs(parts) > 1600 or abs(self / 0.0254 * 16 - parts) > 1e-6:
-            return super().shown(system)
-        whole, rest = divmod(abs(parts), 16)
-        below = 16 // (rest & -rest)
-        return f"{'-' if parts < 0 else ''}{f'{whole}-' if whole else ''}{rest * below // 16}/{below} in"
+        return f"{number_shown(self * 1000.0)} mm" if system == "si" else f"{_in_sixteenths(self / 0.0254)} in"
 class Area(Quantity): ...
 class SectionArea(Area): ...
 class Volume(Quantity): ...
@@ -171,7 +186,10 @@ class SectionModulus(Quantity): ...
 class SecondMomentOfArea(Quantity): ...
 class Density(Quantity): ...
 class DynamicViscosity(Quantity): ...
-class Slope(Quantity): ...
+class Slope(Quantity):
+    def shown(self, system: UnitSystem) -> str:
+        """As the trade says a fall: `1/8 in per ft` where it stands on a sixteenth."""
+        return Quantity.shown(self, system) if system == "si" else f"{_in_sixteenths(self * 12.0)} {self.table.ip.shown}"
 class ThermalResistance(Quantity): ...
 class ThermalConductivity(Quantity): ...
 class HeatTransferCoefficient(Quantity): ...

@@ -62,18 +62,18 @@ def _entry(name: str, says: str, value: object, system: UnitSystem) -> Entry | N
 def _table(title: str, says: str, found: list[Any], system: UnitSystem) -> Entry:
     rows = [dict(_pairs(one)) for one in found]
     names = list(dict.fromkeys(name for row in rows for name, value in row.items() if value is not None and value != []))
-    units = {name: _common_unit([row.get(name) for row in rows], system) for name in names}
-    cells = [[_cell(row.get(name), system).removesuffix(f" {units[name]}") for name in names] for row in rows]
+    shown = {name: [_cell(row.get(name), system) for row in rows] for name in names}
+    units = {name: _common_unit([row.get(name) for row in rows], shown[name]) for name in names}
+    cells = [[shown[name][at].removesuffix(f" {units[name]}") for name in names] for at in range(len(rows))]
     return Entry(title, says, columns=[(titled(name), units[name]) for name in names], rows=cells)
 
 
-def _common_unit(values: list[Any], system: UnitSystem) -> str:
-    """The unit that every figure of a column is shown in; none where they differ or are no quantities."""
-    given = [value for value in values if value is not None]
-    first = given[0]
-    if not isinstance(first, Quantity) or any(type(value) is not type(first) for value in given):
+def _common_unit(values: list[Any], shown: list[str]) -> str:
+    """The unit in which every figure of a column is shown; none where they differ or are no quantities."""
+    if not all(value is None or isinstance(value, Quantity) for value in values):
         return ""
-    return first.table.ip.shown if system == "ip" else first.table.si.shown
+    units = {cell.partition(" ")[2] for cell in shown if cell}
+    return units.pop() if len(units) == 1 else ""
 
 
 def _cell(value: object, system: UnitSystem) -> str:

@@ -130,7 +130,7 @@ def words_of_bend(run: SupportedRun, found: RunSupports, factor: float) -> Phras
     if sag is None:
         return None
     times = bent(run, found, factor).larger
-    enlarged = Phrase("heights enlarged {} times", times) if times > 1.0 else Phrase("heights to the same scale")
+    enlarged = Phrase("heights × {}", times) if times > 1.0 else Phrase("heights to the same scale")
     if found.sag_limit is not None:
         return Phrase("drawn with the most it may sag, {}; {}", sag, enlarged)
     how = Phrase("falls {}, sags {}", run.slope, sag) if run.slope is not None else Phrase("sags {}", sag)
