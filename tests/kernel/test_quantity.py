@@ -9,12 +9,15 @@ from kneewall.kernel.quantity import (
     AirPressure,
     Dimension,
     Duration,
+    FrictionRate,
     GaugePressure,
     Length,
     ShortDuration,
     Slope,
     Temperature,
     TemperatureDifference,
+    ThermalResistance,
+    Vacuum,
     kinds,
 )
 
@@ -37,6 +40,15 @@ SAME_SIZE = pint.UnitRegistry()
         (TemperatureDifference, "18 degF", 10.0),
         (AbsolutePressure, "500 micron", 66.6612),
         (GaugePressure, "30 psi", 206842.7),
+        (Airflow, "1,150 cfm", 1150 * 0.3048**3 / 60),
+        (Airflow, "12,000.5 cfm", 12000.5 * 0.3048**3 / 60),
+        (AirPressure, ".1 inH2O", 24.90889),
+        (AirPressure, "0.30000000000000004 inH2O", 74.72667),
+        (Dimension, '8"', 0.2032),
+        (Dimension, '1-1/8"', 0.028575),
+        (FrictionRate, "0.08 in. w.c./100 ft", 0.08 * 249.08891 / 30.48),
+        (FrictionRate, "0.08 in. w.g./100 ft", 0.08 * 249.08891 / 30.48),
+        (ThermalResistance, "8 ft²·h·°F/Btu", 8 * 0.3048**2 * 3600 / 1.8 / 1055.05585),
     ],
 )
 def test_reads_what_the_trade_writes(kind: type, text: str, si: float) -> None:
@@ -54,7 +66,14 @@ def test_reads_what_the_trade_writes(kind: type, text: str, si: float) -> None:
         (Airflow, "nan cfm", "number, a space and a unit"),
         (Airflow, "inf cfm", "number, a space and a unit"),
         (Airflow, "1_000 cfm", "number, a space and a unit"),
-        (Airflow, "12,000 cfm", "number, a space and a unit"),
+        (Airflow, "12,00 cfm", "number, a space and a unit"),
+        (Airflow, "0,500 cfm", "number, a space and a unit"),
+        (Airflow, "1,0000 cfm", "number, a space and a unit"),
+        (Airflow, "1. cfm", "number, a space and a unit"),
+        (Airflow, ". cfm", "number, a space and a unit"),
+        (Airflow, '8"', "number, a space and a unit"),
+        (Dimension, '"', "number, a space and a unit"),
+        (Dimension, '8""', "number, a space and a unit"),
         (Airflow, "٤ cfm", "number, a space and a unit"),
         (Airflow, "9**9**9 cfm", "number, a space and a unit"),
         (Airflow, "1/0 cfm", "number, a space and a unit"),
@@ -93,6 +112,14 @@ def test_what_is_written_is_read_back_unchanged() -> None:
             assert kind.read(written).plain(system) == written  # type: ignore[arg-type]
 
 
+def test_what_a_sentence_prints_is_read() -> None:
+    """Four figures are printed."""
+    for kind in kinds():
+        for system in ("ip", "si"):
+            for si in (0.731, 1234.5):
+                assert kind.read(kind(si).shown(system)) == pytest.approx(si, rel=6e-4, abs=0.03), kind  # type: ignore[arg-type]
+
+
 @pytest.mark.parametrize(("seconds", "shown"), [
     (59.0, "59 s"), (60.0, "1 min"), (61.2, "1.02 min"), (7194.0, "119.9 min"), (7200.0, "2 h"), (86400.0, "24 h"),
 ])  # fmt: skip
@@ -118,6 +145,11 @@ def test_lengths_and_falls_are_said_as_the_trade_says_them(kind: type[Length], t
 def test_what_rounding_leaves_of_nothing_is_nothing() -> None:
     assert [Length(left).shown("ip") for left in (1e-16, -1e-16, -0.0)] == ["0 ft"] * 3
     assert Temperature(273.15 + 6e-14).shown("si") == "0 °C"
+
+
+def test_a_vacuum_is_told_in_pascal() -> None:
+    """500 micron of mercury are 66.66 Pa, by the definition of the millimetre of mercury, 133.3224 Pa."""
+    assert Vacuum.read("500 micron").shown("si") == "66.66 Pa absolute"
 
 
 def test_arithmetic_gives_plain_numbers() -> None:

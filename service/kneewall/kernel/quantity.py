@@ -11,7 +11,8 @@ UnitSystem = Literal["ip", "si"]
 LARGEST_NUMBER = 1e18
 ALMOST_ONE = 0.99995
 """Feet or metres below which a length is said in inches or millimetres; what is one but for the last digits is said as one."""
-DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{1,9})?(?:[eE][+-]?[0-9])?"
+# Twenty decimals take every float as it is written; thousands are parted as answers part them.
+DECIMAL = r"(?:(?:[0-9]{1,9}|[1-9][0-9]{0,2}(?:,[0-9]{3}){1,6})(?:\.[0-9]{1,20})?|\.[0-9]{1,20})(?:[eE][+-]?0?[0-9])?"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
 _mixed = re.compile("([+-]?)(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([1-9][0-9]{0,5}) (.+)")
@@ -43,7 +44,9 @@ class Quantity(float):
             number, _, label = given.partition(" ")
             unit = cls.accepted.get(label)
             if unit is not None and _decimal.fullmatch(number):
-                return cls._within(float(number), unit)
+                return cls._within(float(number.replace(",", "")), unit)
+            if given.endswith('"') and "in" in cls.accepted and given[-2:-1].isdigit():
+                return cls.read(f"{given[:-1]} in")
             return cls._read_fraction(given)
         if isinstance(given, dict) and given.keys() == {"value", "unit"}:
             value, label = given["value"], given["unit"]

@@ -40,11 +40,12 @@ def quantity_components() -> dict[str, Schema]:
 def _asked(kind: type[Quantity]) -> Schema:
     spellings = list(kind.accepted)
     units = "|".join(re.escape(spelling).replace("\\ ", " ").replace("\\-", "-").replace("\\%", "%") for spelling in spellings)
+    inch_mark = '|"' if "in" in kind.accepted else ""
     return {
         "title": kind.__name__,
         "description": f"{_sentence(kind)}, as a number, a space and a unit, or as a value with a unit.",
         "anyOf": [
-            {"type": "string", "pattern": f"^[+-]?(?:{DECIMAL}|{FRACTION}) (?:{units})$", "examples": [f"10 {kind.table.ip.label}"]},
+            {"type": "string", "pattern": f"^[+-]?(?:{DECIMAL}|{FRACTION})(?: (?:{units}){inch_mark})$", "examples": [f"10 {kind.table.ip.label}"]},
             _value(f"{_sentence(kind)}, as a value with a unit", spellings, bounded=True),
         ],
     }

@@ -43,8 +43,12 @@ class UnitTable:
 
     @property
     def accepted(self) -> dict[str, Unit]:
-        """Every spelling that is read, with its unit."""
-        return {**self.units, **{alias: self.units[label] for alias, label in self.aliases.items()}}
+        """Every spelling that is read, with its unit: what answers print among them."""
+        return {
+            **self.units,
+            **{unit.shown: unit for unit in self.units.values()},
+            **{alias: self.units[label] for alias, label in self.aliases.items()},
+        }
 
 
 @cache
