@@ -1,5 +1,7 @@
 """The checks of what sits in the pipes: which way the water runs through it, whether it shuts off the units, what counts as full bore."""
 
+from collections import defaultdict
+
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.states import AGAINST
@@ -7,6 +9,7 @@ from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import WaterFlow
 from kneewall.physics.fittings import LOSS_COEFFICIENT, Fitting
+from kneewall.physics.loops import DISCHARGE, SUPPLY
 
 FULL_BORE: tuple[Fitting, ...] = ("elbow-90", "tee-run", "tee-branch")
 ONE_WAY = {"check": "check valve", "strainer": "strainer", "flow-regulator": "flow regulator", "solenoid": "solenoid valve"}
@@ -39,20 +42,41 @@ def _check_direction(findings: Findings, found: Found) -> None:
 
 
 def _check_isolation(findings: Findings, found: Found) -> None:
-    """Whether every unit has an isolation valve in a pipe at each of its ends."""
-    shut_off: set[str] = set()
-    for pipe in found.question.pipes:
-        if pipe.fittings.get("ball-valve", 0.0) > 0.0:
-            shut_off.update((pipe.start, pipe.end))
-        for valve in pipe.valves:
-            if valve.kind == "isolation":
-                shut_off.update((pipe.start, pipe.end))
-    without = [unit.id for unit in found.question.units if not {unit.start, unit.end} <= shut_off]
+    """Whether every unit can be shut off at each of its ends, by itself."""
+    ends: dict[str, list[int]] = defaultdict(list)
+    for index, link in enumerate(found.situation.piping.links):
+        ends[link.tail].append(index)
+        ends[link.head].append(index)
+    first_unit = len(found.question.pipes)
+    without = [
+        unit.id
+        for number, unit in enumerate(found.question.units)
+        if not all(_shut_off(found, ends, node, {first_unit + number}) for node in (unit.start, unit.end))
+    ]
     if without:
         says = Phrase("{} cannot be shut off on both sides: fit ball valves with hose connections toward the coil.", ", ".join(without))
         findings.check("isolation", "watch", rules.ISOLATION, says)
     else:
         findings.check("isolation", "meets", rules.ISOLATION, Phrase("Every unit can be shut off on both sides."))
+
+
+def _shut_off(found: Found, ends: dict[str, list[int]], node: str, past: set[int]) -> bool:
+    """Whether valves part a node from supply, discharge and every other unit, on all the ways that lead on from the links `past`."""
+    if node in (SUPPLY, DISCHARGE):
+        return False
+    pipes = found.question.pipes
+    for index in ends[node]:
+        if index in past:
+            continue
+        if index >= len(pipes):
+            return False
+        pipe = pipes[index]
+        past.add(index)
+        if pipe.fittings.get("ball-valve", 0.0) > 0.0 or any(valve.kind == "isolation" for valve in pipe.valves):
+            continue
+        if not _shut_off(found, ends, pipe.end if pipe.start == node else pipe.start, past):
+            return False
+    return True
 
 
 def _check_insert_fittings(findings: Findings, found: Found) -> None:
