@@ -4,6 +4,7 @@ from collections import defaultdict
 
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.found import Found
+from kneewall.calculations.water_loop_flow.messages import LoopPipe
 from kneewall.calculations.water_loop_flow.states import AGAINST
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
@@ -24,21 +25,25 @@ def check_fitted(findings: Findings, found: Found) -> None:
 
 def _check_direction(findings: Findings, found: Found) -> None:
     """Water against the direction of what passes it one way only: held back by a check valve, wrong through anything else."""
-    control = found.question.control_valve
-    for index, (pipe, flow) in enumerate(zip(found.question.pipes, found.least.flows, strict=False)):
+    lowest = [min(flow, other) for flow, other in zip(found.least.flows, found.greatest.flows, strict=True)]
+    for index, pipe in enumerate(found.question.pipes):
         if index in found.held:
             says = Phrase(
                 "Water would run backwards through {}: its check valve holds it, and nothing flows there. Where it should flow, swap from and to.",
                 pipe.id,
             )
             findings.check(f"check valve in {pipe.id}", "watch", rules.REVERSED, says)
-        elif min(flow, found.greatest.flows[index]) < -AGAINST:
-            wrong = [ONE_WAY[valve.kind] for valve in pipe.valves if valve.kind in ONE_WAY]
-            if control is not None and control.on == pipe.id and control.body in ("pilot-operated", "direct-acting"):
-                wrong.append("control valve")
-            if wrong:
-                says = Phrase("Water runs backwards through {} ({}): turn it round, or swap from and to.", pipe.id, ", ".join(wrong))
-                findings.check(f"direction of {pipe.id}", "fails", rules.REVERSED, says, actual=WaterFlow(min(flow, found.greatest.flows[index])))
+        elif lowest[index] < -AGAINST and (wrong := _one_way_in(found, pipe)):
+            says = Phrase("Water runs backwards through {} ({}): turn it round, or swap from and to.", pipe.id, ", ".join(wrong))
+            findings.check(f"direction of {pipe.id}", "fails", rules.REVERSED, says, actual=WaterFlow(lowest[index]))
+
+
+def _one_way_in(found: Found, pipe: LoopPipe) -> list[str]:
+    control = found.question.control_valve
+    wrong = [ONE_WAY[valve.kind] for valve in pipe.valves if valve.kind in ONE_WAY]
+    if control is not None and control.on == pipe.id and control.body in ("pilot-operated", "direct-acting"):
+        wrong.append("control valve")
+    return wrong
 
 
 def _check_isolation(findings: Findings, found: Found) -> None:
