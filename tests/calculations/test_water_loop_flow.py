@@ -588,6 +588,36 @@ def test_a_valve_where_no_water_runs_controls_nothing() -> None:
     assert found["valve in the way"] == "fails" and found["valve shuts"] == "fails"
 
 
+def test_an_isolation_valve_behind_a_hose_shuts_off_its_unit() -> None:
+    """A hose between valve and coil leads nowhere else; a valve in the other branch of the split does not shut off this one."""
+    hosed = with_changes(OPEN_LOOP, pipes__1__to="hose in")
+    hosed["pipes"].append(pipe("hose", "hose in", "tee in", material="rubber-hose", length="3 ft"))
+    assert verdicts(NAME, hosed)["isolation"] == "meets"
+    bare = with_changes(hosed, pipes__1__valves=[])
+    assert verdicts(NAME, bare)["isolation"] == "watch"
+
+
+@pytest.mark.parametrize(("share", "said"), [(1.51, True), (1.49, False)])
+def test_far_more_water_than_the_table_of_the_coil_is_watched(share: float, said: bool) -> None:
+    """A coil that is known at a flow, and gets a half more of it, or less than that."""
+    gets = value(result(NAME, SIMPLE)["units"][0]["flow"], "gpm")
+    coil = {"flow": f"{gets / share:.6f} gpm", "pressure_drop": "0.02 psi"}
+    wide = with_changes(SIMPLE, units__0__coil=coil, supply__pressure="20.05 psig")
+    assert ("too much water in unit" in verdicts(NAME, wide)) is said
+
+
+def test_an_arrester_may_take_the_peak_but_must_be_sized_for_it() -> None:
+    weak = with_changes(BRANCHED, pipes__5__rated_pressure="50 psig")
+    assert verdicts(NAME, weak)["peak pressure"] == "fails"
+    assert verdicts(NAME, with_changes(weak, control_valve__arrester=True))["peak pressure"] == "watch"
+
+
+def test_an_open_drain_below_the_valve_is_not_part_of_the_pressure_at_rest() -> None:
+    """79 psi at the supply; the drain ends 23 ft lower, but behind the shut valve stands its own free outlet."""
+    low = {**SIMPLE, "supply": {"kind": "fixed-pressure", "pressure": "79 psig"}, "control_valve": {"on": "feed", "cv": 3}}
+    assert verdicts(NAME, with_changes(low, pipes__1__rise="-23 ft"))["pressure at rest"] == "meets"
+
+
 def test_full_bore_fittings_in_pex_are_watched() -> None:
     """Insert fittings at 0.7 of the bore lose 1/0.7^4 = 4.16 times as much (common practice for the bore)."""
     pex = with_changes(SIMPLE, pipes__0__material="pex", pipes__0__fittings={"elbow-90": 3})

@@ -62,7 +62,7 @@ def test_slow_closing_is_what_the_text_says() -> None:
 def test_a_wave_goes_on_into_pipes_that_meet() -> None:
     """By hand: into an equal pipe 1; at an equal tee 2/3; into a closed end 2; two waves of 2/3 that meet at an equal tee 8/9, which is what one branch
     of twice the section would pass on: 2 x 2/(2 + 1) of 2 x 1/(1 + 2)."""
-    assert at_junction([(1.0, 1.0)], [1.0, 1.0]) == 1.0
-    assert at_junction([(1.0, 1.0)], [1.0, 1.0, 1.0]) == pytest.approx(2.0 / 3.0)
-    assert at_junction([(1.0, 1.0)], [1.0]) == 2.0
-    assert at_junction([(1.0, 2.0 / 3.0), (1.0, 2.0 / 3.0)], [1.0, 1.0, 1.0]) == pytest.approx(8.0 / 9.0)
+    assert at_junction(1.0, 2.0) == 1.0
+    assert at_junction(1.0, 3.0) == pytest.approx(2.0 / 3.0)
+    assert at_junction(1.0, 1.0) == 2.0
+    assert at_junction(2.0 / 3.0 + 2.0 / 3.0, 3.0) == pytest.approx(8.0 / 9.0)

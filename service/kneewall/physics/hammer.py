@@ -69,10 +69,10 @@ def stopped_slowly(density: float, segments: Iterable[tuple[float, float]], time
     return 2.0 * density * sum([length * velocity for length, velocity in segments]) / time
 
 
-def at_junction(arriving: Iterable[tuple[float, float]], meeting: Iterable[float]) -> float:
-    """Height of the wave where pipes meet: 2 (Y1 h1 + Y2 h2 + ...)/sum(Y), Y = A/a (m s), from Y and height h of each wave that arrives and the Y of
-    every pipe that meets there.
+def at_junction(arriving: float, meeting: float) -> float:
+    """Height of the wave where pipes meet: 2 (Y1 h1 + Y2 h2 + ...)/sum(Y), Y = A/a (m s), from the sum of Y h of the waves of height h that arrive and
+    the sum of Y of every pipe that meets there.
 
     Source: hammer.junction.
     """
-    return 2.0 * sum([ease * height for ease, height in arriving]) / sum(meeting)
+    return 2.0 * arriving / meeting

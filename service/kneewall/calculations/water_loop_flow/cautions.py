@@ -39,6 +39,12 @@ CROSS_CONNECTION = Caution(
     "of the cleaning acid toward the house.",
     rule="water-loop-flow.licences",
 )
+EXPANSION = Caution(
+    id="water-loop-flow.expansion",
+    hazard="pressure",
+    says="A closed loop that is filled and shut has nowhere to grow: an expansion tank holds its pressure as it warms and cools, and a relief valve set "
+    "below the weakest part opens where that fails, its outlet led to where nobody is scalded or soaked.",
+)
 ANTIFREEZE = Caution(
     id="water-loop-flow.antifreeze",
     hazard="environment",

@@ -15,6 +15,7 @@ from kneewall.kernel.quantity import Temperature, TemperatureDifference, WaterFl
 
 TOO_COLD, VERY_COLD, STRICTLY = (Temperature.of(degrees, "°F") for degrees in (35, 38, 42))
 BALANCED_WITHIN = 1.10
+FAR_ABOVE = 1.5
 QUIET = WaterVelocity.of(4, "ft/s")
 FASTEST = WaterVelocity.of(8, "ft/s")
 FASTEST_IN_PLASTIC = WaterVelocity.of(5, "ft/s")
@@ -26,6 +27,7 @@ def check_loop(findings: Findings, found: Found, result: WaterLoopResult) -> Non
     for unit, answered, required in zip(found.question.units, result.units, result.required, strict=True):
         if unit.id in found.calling:
             _check_flow(findings, found, answered, required)
+            _check_too_much(findings, unit, answered)
             _check_leaving(findings, found, unit, answered)
     _check_balance(findings, found, result)
     _check_idle(findings, result)
@@ -58,6 +60,17 @@ def _check_flow(findings: Findings, found: Found, unit: UnitOnLoop, required: Fl
             meets=f"{unit.id} gets {{}} and needs {{}}.",
             breaks=f"{unit.id} gets {{}} but needs {{}}: larger pipe, less loss in valves and coil, or a stronger supply.",
         )  # fmt: skip
+
+
+def _check_too_much(findings: Findings, unit: LoopUnit, answered: UnitOnLoop) -> None:
+    """Far above the point of the unit's table the coil wears, and its drop is only drawn on."""
+    flow = max(answered.flow, answered.flow_at_cut_out or answered.flow)
+    if flow > FAR_ABOVE * unit.coil.flow * (1.0 + EQUAL_WITHIN):
+        says = Phrase(
+            "{} runs through {}, far above the {} of its table: the coil wears, and its drop is only drawn on from there. Fit a flow regulator or a "
+            "balancing valve.", flow, unit.id, unit.coil.flow,
+        )  # fmt: skip
+        findings.check(f"too much water in {unit.id}", "watch", rules.TOO_MUCH, says, actual=flow, limit=unit.coil.flow)
 
 
 def _check_leaving(findings: Findings, found: Found, unit: LoopUnit, answered: UnitOnLoop) -> None:
@@ -166,17 +179,18 @@ def _check_velocities(findings: Findings, found: Found) -> None:
             worst, limit, share = index, here, velocity / here
     name = found.question.pipes[worst].id
     fastest = WaterVelocity(found.greatest_velocities[worst])
+    when = "" if found.greatest is found.least else " at cut-out"
     findings.at_most(
         "velocity", fastest, limit, rules.VELOCITY,
-        meets=f"Water runs fastest for its pipe in {name}: {{}}, within {{}}.",
-        breaks=f"Water runs at {{}} in {name}, above {{}}: it wears the pipe and hammers. Take a larger size.",
+        meets=f"Water runs fastest for its pipe in {name}: {{}}{when}, within {{}}.",
+        breaks=f"Water runs at {{}} in {name}{when}, above {{}}: it wears the pipe and hammers. Take a larger size, or hold the flow down to what is needed.",
     )  # fmt: skip
     loudest = max(found.greatest_velocities)
     name = found.question.pipes[found.greatest_velocities.index(loudest)].id
     findings.at_most(
         "noise", WaterVelocity(loudest), QUIET, rules.NOISE, otherwise="watch",
-        meets=f"No pipe is faster than {{}} ({name}), within the {{}} that stays quiet.",
-        breaks=f"At {{}} in {name} it is heard in quiet rooms; {{}} is not.",
+        meets=f"No pipe is faster than {{}} ({name}){when}, within the {{}} that stays quiet.",
+        breaks=f"At {{}} in {name}{when} it is heard in quiet rooms; {{}} is not.",
     )  # fmt: skip
 
 
@@ -203,8 +217,10 @@ def _say_cautions(findings: Findings, found: Found) -> None:
         findings.caution(cautions.WATER_QUALITY, cautions.DISCHARGE, cautions.CROSS_CONNECTION)
         says = Phrase("Well, discharge and any joint with drinking water need the authority and licensed trades; nothing here decides that.")
         findings.check("licences", "refer", rules.LICENCES, says)
-    elif not found.water.plain:
-        findings.caution(cautions.ANTIFREEZE)
+    else:
+        findings.caution(cautions.EXPANSION)
+        if not found.water.plain:
+            findings.caution(cautions.ANTIFREEZE)
     if question.control_valve is not None:
         if len(question.units) > 1:
             findings.caution(cautions.RELAYS)

@@ -1,12 +1,16 @@
 """The checks of what sits in the pipes: which way the water runs through it, whether it shuts off the units, what counts as full bore."""
 
+from collections import defaultdict
+
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.found import Found
+from kneewall.calculations.water_loop_flow.messages import LoopPipe
 from kneewall.calculations.water_loop_flow.states import AGAINST
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import WaterFlow
 from kneewall.physics.fittings import LOSS_COEFFICIENT, Fitting
+from kneewall.physics.loops import DISCHARGE, SUPPLY
 
 FULL_BORE: tuple[Fitting, ...] = ("elbow-90", "tee-run", "tee-branch")
 ONE_WAY = {"check": "check valve", "strainer": "strainer", "flow-regulator": "flow regulator", "solenoid": "solenoid valve"}
@@ -21,38 +25,63 @@ def check_fitted(findings: Findings, found: Found) -> None:
 
 def _check_direction(findings: Findings, found: Found) -> None:
     """Water against the direction of what passes it one way only: held back by a check valve, wrong through anything else."""
-    control = found.question.control_valve
-    for index, (pipe, flow) in enumerate(zip(found.question.pipes, found.least.flows, strict=False)):
+    lowest = [min(flow, other) for flow, other in zip(found.least.flows, found.greatest.flows, strict=True)]
+    for index, pipe in enumerate(found.question.pipes):
         if index in found.held:
             says = Phrase(
                 "Water would run backwards through {}: its check valve holds it, and nothing flows there. Where it should flow, swap from and to.",
                 pipe.id,
             )
             findings.check(f"check valve in {pipe.id}", "watch", rules.REVERSED, says)
-        elif min(flow, found.greatest.flows[index]) < -AGAINST:
-            wrong = [ONE_WAY[valve.kind] for valve in pipe.valves if valve.kind in ONE_WAY]
-            if control is not None and control.on == pipe.id and control.body in ("pilot-operated", "direct-acting"):
-                wrong.append("control valve")
-            if wrong:
-                says = Phrase("Water runs backwards through {} ({}): turn it round, or swap from and to.", pipe.id, ", ".join(wrong))
-                findings.check(f"direction of {pipe.id}", "fails", rules.REVERSED, says, actual=WaterFlow(min(flow, found.greatest.flows[index])))
+        elif lowest[index] < -AGAINST and (wrong := _one_way_in(found, pipe)):
+            says = Phrase("Water runs backwards through {} ({}): turn it round, or swap from and to.", pipe.id, ", ".join(wrong))
+            findings.check(f"direction of {pipe.id}", "fails", rules.REVERSED, says, actual=WaterFlow(lowest[index]))
+
+
+def _one_way_in(found: Found, pipe: LoopPipe) -> list[str]:
+    control = found.question.control_valve
+    wrong = [ONE_WAY[valve.kind] for valve in pipe.valves if valve.kind in ONE_WAY]
+    if control is not None and control.on == pipe.id and control.body in ("pilot-operated", "direct-acting"):
+        wrong.append("control valve")
+    return wrong
 
 
 def _check_isolation(findings: Findings, found: Found) -> None:
-    """Whether every unit has an isolation valve in a pipe at each of its ends."""
-    shut_off: set[str] = set()
-    for pipe in found.question.pipes:
-        if pipe.fittings.get("ball-valve", 0.0) > 0.0:
-            shut_off.update((pipe.start, pipe.end))
-        for valve in pipe.valves:
-            if valve.kind == "isolation":
-                shut_off.update((pipe.start, pipe.end))
-    without = [unit.id for unit in found.question.units if not {unit.start, unit.end} <= shut_off]
+    """Whether every unit can be shut off at each of its ends, by itself."""
+    ends: dict[str, list[int]] = defaultdict(list)
+    for index, link in enumerate(found.situation.piping.links):
+        ends[link.tail].append(index)
+        ends[link.head].append(index)
+    first_unit = len(found.question.pipes)
+    without = [
+        unit.id
+        for number, unit in enumerate(found.question.units)
+        if not all(_shut_off(found, ends, node, {first_unit + number}) for node in (unit.start, unit.end))
+    ]
     if without:
         says = Phrase("{} cannot be shut off on both sides: fit ball valves with hose connections toward the coil.", ", ".join(without))
         findings.check("isolation", "watch", rules.ISOLATION, says)
     else:
         findings.check("isolation", "meets", rules.ISOLATION, Phrase("Every unit can be shut off on both sides."))
+
+
+def _shut_off(found: Found, ends: dict[str, list[int]], node: str, past: set[int]) -> bool:
+    """Whether valves part a node from supply, discharge and every other unit, on all the ways that lead on from the links `past`."""
+    if node in (SUPPLY, DISCHARGE):
+        return False
+    pipes = found.question.pipes
+    for index in ends[node]:
+        if index in past:
+            continue
+        if index >= len(pipes):
+            return False
+        pipe = pipes[index]
+        past.add(index)
+        if pipe.fittings.get("ball-valve", 0.0) > 0.0 or any(valve.kind == "isolation" for valve in pipe.valves):
+            continue
+        if not _shut_off(found, ends, pipe.end if pipe.start == node else pipe.start, past):
+            return False
+    return True
 
 
 def _check_insert_fittings(findings: Findings, found: Found) -> None:

@@ -112,7 +112,8 @@ def _check_vacuum(findings: Findings, found: Found) -> None:
     after = GaugePressure(found.situation.back - found.situation.density * GRAVITY * found.situation.heights[end])
     if hang > 0.0 and after < 0.0:
         says = Phrase(
-            "The discharge lies below the valve and pulls {} behind it when it shuts: a slow valve or a vacuum breaker prevents that.", after
+            "The discharge lies below the valve and draws the water behind it down to {} when it shuts: a slow valve or a vacuum breaker prevents that.",
+            after,
         )
         findings.check("vacuum behind valve", "watch", rules.VACUUM_AFTER, says, actual=after)
 

@@ -4,10 +4,11 @@ from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.source import GRAVITY
-from kneewall.kernel.answer import EQUAL_WITHIN, Findings
+from kneewall.kernel.answer import EQUAL_WITHIN, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, Temperature
 from kneewall.kernel.rule import Rule
+from kneewall.physics.loops import DISCHARGE
 from kneewall.physics.pipe_rating import rated_pressure
 
 HIGHEST_AT_REST = GaugePressure.of(80, "psig")
@@ -38,7 +39,17 @@ def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> 
         says = Phrase("{} must hold {}; the rating is not known here: read it off the pipe and give rated_pressure.", _listed(unrated), worst)
         findings.check("unrated pipe", "refer", rules.PEAK_PRESSURE if rises else rules.PIPE_RATING, says, actual=worst)
     _check(findings, "pipe rating", rules.PIPE_RATING, resting, "At rest the pressure in", "stands at", "lower the pressure or take stronger pipe")
-    _check(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "When the valve shuts the pressure in", "peaks at", "close more slowly")
+    _check_peak(findings, found, peaking)
+
+
+def _check_peak(findings: Findings, found: Found, peaking: list[Loaded]) -> None:
+    """The peak as it is without an arrester, which is all that can be worked out; one that stands before the valve may take the rest."""
+    control = found.question.control_valve
+    if control is not None and control.arrester and found.surge is not None and not found.surge.slow:
+        advice = "the arrester must take the rest, or the valve close more slowly"
+        _check(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "Without its arrester the pressure in", "would peak at", advice, "watch")
+    else:
+        _check(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "When the valve shuts the pressure in", "peaks at", "close more slowly")
 
 
 def _check_rest(findings: Findings, found: Found) -> None:
@@ -46,7 +57,9 @@ def _check_rest(findings: Findings, found: Found) -> None:
     if found.question.loop == "closed":
         return
     situation = found.situation
-    highest = GaugePressure(situation.static_supply - situation.density * GRAVITY * min(situation.heights.values()))
+    weight = situation.density * GRAVITY
+    at_rest = found.shut or {node: situation.static_supply - weight * height for node, height in situation.heights.items() if node != DISCHARGE}
+    highest = GaugePressure(max(at_rest.values()))
     more = AS_FAR_AS_KNOWN if found.question.supply.kind == "fixed-pressure" else ""
     findings.at_most(
         "pressure at rest", highest, HIGHEST_AT_REST, rules.SERVICE_PRESSURE,
@@ -78,7 +91,9 @@ def _ratings(findings: Findings, found: Found, temperature: Temperature) -> list
     return ratings
 
 
-def _check(findings: Findings, name: str, rule: Rule, loaded: list[Loaded], before: str, stands: str, advice: str) -> None:
+def _check(
+    findings: Findings, name: str, rule: Rule, loaded: list[Loaded], before: str, stands: str, advice: str, otherwise: Verdict = "fails"
+) -> None:
     """The pipe that is nearest to its rating, or the farthest above it, and which others are above theirs."""
     if not loaded:
         return
@@ -86,7 +101,7 @@ def _check(findings: Findings, name: str, rule: Rule, loaded: list[Loaded], befo
     over = [pipe for pipe, here, most in loaded if here > most * (1.0 + EQUAL_WITHIN) and pipe != where]
     also = f" Above theirs too: {', '.join(over)}." if over else ""
     findings.at_most(
-        name, GaugePressure(pressure), rating, rule,
+        name, GaugePressure(pressure), rating, rule, otherwise=otherwise,
         meets=f"{before} {where} {stands} {{}}, within its rating of {{}}; no pipe is nearer to its own.",
         breaks=f"{before} {where} {stands} {{}}, above its rating of {{}}: {advice}.{also}",
     )  # fmt: skip

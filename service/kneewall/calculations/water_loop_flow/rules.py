@@ -154,6 +154,14 @@ VACUUM_AFTER = Rule(
     source=COMMON_PRACTICE,
     standing="from-memory",
 )
+TOO_MUCH = Rule(
+    id="water-loop-flow.too-much-water",
+    says="More than half as much again as the flow at which a coil's drop is known is worth a look: fast water wears the coil, and the power law is drawn on. Water "
+    "that is let go is paid for.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 BALANCE = Rule(
     id="water-loop-flow.balance",
     says="Units that share a loop should have the same share of what they need, within a tenth; a balancing valve takes up what is too much. Reverse return makes "

@@ -14,28 +14,34 @@ def spread(piping: Piping, eases: Sequence[float], valve: int, before: str, rise
     Source: hammer.junction.
     """
     junction_of, meeting_at = _junctions(piping, idle)
-    links = piping.links
-    held = [junction_of.get(node) for node in (SUPPLY, DISCHARGE)]
+    ends = [(junction_of[link.tail], junction_of[link.head]) for link in piping.links[: len(eases)]]
+    held = (junction_of.get(SUPPLY), junction_of.get(DISCHARGE))
     heights: dict[int, float] = {}
-    rises = {valve: rise}
-    waiting = [junction_of[before]]
+    first = junction_of[before]
+    waiting, seen = [first], {first}
     for here in waiting:
-        meeting, arriving = meeting_at[here], []
-        for index in meeting:
-            link = links[index]
-            other = junction_of[link.tail]
-            if other == here:
-                other = junction_of[link.head]
+        if here in held:
+            heights[here] = 0.0
+            continue
+        arriving = eases[valve] * rise if here == first else 0.0
+        meeting = 0.0
+        for index in meeting_at[here]:
+            ease = eases[index]
+            meeting += ease
+            tail, head = ends[index]
+            other = head if tail == here else tail
             if index == valve:
-                if here == waiting[0]:
-                    arriving.append((eases[index], rise))
-            elif other in heights:
-                arriving.append((eases[index], heights[other]))
-            elif other not in waiting and here not in held:
+                continue
+            if other in heights:
+                arriving += ease * heights[other]
+            elif other not in seen:
+                seen.add(other)
                 waiting.append(other)
-        height = heights[here] = 0.0 if here in held else at_junction(arriving, [eases[index] for index in meeting])
-        for index in meeting:
-            rises[index] = max(height, rises.get(index, 0.0))
+        heights[here] = at_junction(arriving, meeting)
+    rises = {
+        index: max(heights.get(tail, 0.0), heights.get(head, 0.0)) for index, (tail, head) in enumerate(ends) if tail in heights or head in heights
+    }
+    rises[valve] = max(rise, heights[first])
     return rises
 
 
