@@ -37,9 +37,11 @@ def _check_blower(findings: Findings, question: DuctSystemQuestion, result: Duct
     if question.task == "size" and blower is not None:
         has = blower.static_pressure(result.operating_point.airflow)
         if has is None:
-            sentence = "The blower's table does not reach the design airflow of {}: another speed or another unit is needed."
-            airflow = result.operating_point.airflow
-            findings.check("blower", "fails", BLOWER_TABLE, Phrase(sentence, airflow), actual=airflow)
+            airflow, most, least = result.operating_point.airflow, Airflow(blower.curve.y[0]), Airflow(blower.curve.y[-1])
+            sentence = "The blower's table does not reach the design airflow of {}; it shows {} to {}: another speed or another unit is needed."
+            findings.check(
+                "blower", "fails", BLOWER_TABLE, Phrase(sentence, airflow, least, most), actual=airflow, limit=most if airflow > most else least
+            )
         else:
             findings.at_most(
                 "blower", total, AirPressure(has), rules.BLOWER_LIMIT,

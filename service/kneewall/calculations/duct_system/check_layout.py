@@ -2,7 +2,7 @@
 
 from kneewall.calculations.duct_system import rules
 from kneewall.calculations.duct_system.check_heat import named
-from kneewall.calculations.duct_system.choose import largest_collar, sides
+from kneewall.calculations.duct_system.choose import BOX_LENGTHS, BOX_WIDTHS, largest_collar, sides
 from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctSystemResult
 from kneewall.calculations.duct_system.tree import Node
 from kneewall.kernel.answer import Findings, Verdict
@@ -13,8 +13,6 @@ from kneewall.physics.ducts import DuctSize
 from kneewall.physics.fan import check_component_range
 
 LEAKAGE_MOST = 0.05
-BOX_WIDTHS = (2.0, 3.0)
-BOX_LENGTHS = 2.0
 FIRST_OUTLET = 2.0
 
 

@@ -14,6 +14,8 @@ from kneewall.physics.ducts import DuctSize
 LEAST_RATE, MOST_RATE = FrictionRate.of(0.005, "inH2O/100ft"), ducts.USUAL_FRICTION_RATE[1]
 """Between these a friction rate is found: never above what is usual in houses, however strong the blower."""
 CLOSE = 1e-6
+BOX_WIDTHS, BOX_LENGTHS = (2.0, 3.0), 2.0
+"""A splitter box: its width in widths of its entrance, its greatest length in its own widths."""
 
 
 def chosen_sizes(nodes: list[Node], friction_rate: float, air: Air) -> list[Run]:
@@ -55,12 +57,15 @@ def largest_collar(box: Node, sizes: dict[str, DuctSize]) -> float:
 
 
 def box_size(node: Node, entrance: tuple[float, float], collar: float) -> DuctSize:
-    """A splitter box as small as the rule permits: twice as wide as its entrance, and 2 in higher than the entrance and every collar, in even inches.
+    """A splitter box as small as the rule permits, in even inches: twice as wide as its entrance, up to three times where its length asks for that, and 2 in
+    higher than the entrance and every collar.
 
     `entrance`: width and height; both and `collar` in m. Source: duct-system.splitter-box. Raises: Refusal beyond 120 in.
     """
     wide, high = entrance
-    width, height = (2 * -(-(wanted / INCH - 1e-9) // 2) * INCH for wanted in (2.0 * wide, max(high, collar) + 2.0 * INCH))
+    by_length = node.section.length / BOX_LENGTHS
+    least = max(BOX_WIDTHS[0] * wide, by_length if by_length <= BOX_WIDTHS[1] * wide else 0.0)
+    width, height = (2 * -(-(wanted / INCH - 1e-9) // 2) * INCH for wanted in (least, max(high, collar) + 2.0 * INCH))
     if width > LARGEST_SIDE * INCH:
         raise refuse(
             f"{node.pointer}/size", "a box behind an entrance {} wide would be {} wide; split the air before it", Dimension(wide), Dimension(width)
