@@ -292,3 +292,204 @@ def test_thin_air_never_makes_a_house_easier_to_duct() -> None:
     question["blower"]["points"] = [{"airflow": "1200 cfm", "static_pressure": "0.25 inH2O"}, {"airflow": "1100 cfm", "static_pressure": "0.3 inH2O"}]
     low, high = (value(result("duct-system", one)["friction_rate"], "inH2O/100ft") for one in (question, {**question, "air": THIN_AIR}))
     assert high < THIN_SHARE * low
+
+
+def checks(question: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    return {check["check"]: check for check in answer("duct-system", question)["checks"]}
+
+
+def sections_of(question: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    return {section["id"]: section for section in question["sections"]}
+
+
+@pytest.mark.parametrize(("fpm", "verdict"), [(763, "fails"), (765, "meets")])
+def test_a_velocity_asked_for_holds_for_given_sizes(fpm: int, verdict: str) -> None:
+    """By hand: without a blower 600 cfm through the 12 in trunk, 0.7854 ft2, move at 763.9 fpm; the branches, 0.4418 ft2, are slower."""
+    question = {key: given for key, given in WYE.items() if key != "blower"}
+    found = checks({**question, "velocity_limit": {"supply": f"{fpm} fpm"}})
+    assert found["asked velocity, supply"]["verdict"] == verdict
+    assert "asked velocity, return" not in found
+
+
+@pytest.mark.parametrize("task", ["size", "analyse"])
+def test_a_friction_rate_asked_for_holds_for_given_sizes(task: str) -> None:
+    """Chart fit FR = 0.109136 q^1.9/D^5.02 (common practice): 300 cfm in 9 in lose 0.090 in. w.c./100 ft, 600 cfm in 12 in 0.079."""
+    question = {**{key: given for key, given in WYE.items() if key != "blower"}, "task": task}
+    for rate, verdict in ((0.06, "fails"), (0.1, "meets")):
+        check = checks({**question, "friction_rate": f"{rate} inH2O/100ft"})["asked friction rate"]
+        assert check["verdict"] == verdict
+        assert "near" in check["says"]
+
+
+def test_the_critical_path_of_settled_air_is_that_of_the_outlet_served_worst() -> None:
+    found = result("duct-system", WYE)
+    ratios = {outlet["id"]: outlet["ratio"] for outlet in found["outlets"] if outlet["side"] == "supply"}
+    assert found["critical_path"]["supply"] == min(ratios, key=lambda name: ratios[name]) == "far"
+    swapped = {**WYE, "sections": WYE["sections"][::-1]}
+    assert result("duct-system", swapped)["critical_path"] == found["critical_path"]
+
+
+def test_taps_read_total_pressure_less_velocity_pressure() -> None:
+    """By hand: Pv = (V/4005)^2 at 600 cfm, 12 in: 763.9 fpm, 0.0364 in. w.c.; 14 in: 561.3 fpm, 0.0196. The filter stands before the return's tap."""
+    found = result("duct-system", {key: given for key, given in WYE.items() if key != "blower"})["external_static_pressure"]
+    supply, back, filter_drop = (value(found[name], "inH2O") for name in ("supply", "return", "components"))
+    assert value(found["at_taps"]["supply"], "inH2O") == pytest.approx(supply - (763.9 / 4005) ** 2, abs=2e-4)
+    assert value(found["at_taps"]["return"], "inH2O") == pytest.approx(back + filter_drop + (561.3 / 4005) ** 2, abs=2e-4)
+    several = {**WYE, "sections": [{**section, "toward_unit": "unit"} for section in WYE["sections"][1:]]}
+    assert "supply" not in result("duct-system", several)["external_static_pressure"]["at_taps"]
+
+
+def hot_duct(length: float, nominal: float | None) -> dict[str, Any]:
+    section = {**WYE["sections"][1], "toward_unit": "unit", "length": f"{length} ft"}
+    if nominal is not None:
+        section["insulation"] = {"nominal_r": f"{nominal} R"}
+    return {"task": "analyse", "sections": [section], "surroundings": {"temperature": "118 degF"}, "supply_air": {"temperature": "55 degF"}}
+
+
+@pytest.mark.parametrize(("length", "verdict"), [(12.8, "meets"), (13.1, "watch"), (33.0, "watch"), (33.5, "fails")])
+def test_heat_on_the_way_at_a_tenth_and_a_quarter(length: float, verdict: str) -> None:
+    """By hand: 300 cfm of standard air are m c = 1.081 x 300 = 324.4 Btu/h.degF; R-1.2 resists by 2.2438 + 0.5619 x 1.2 = 2.918; 9 in round is 2.356 ft2/ft.
+    63 (1 - exp(-2.356 L/(2.918 x 324.4))) is a tenth of 75 - 55, 2 degF, at L = 12.96 ft and a quarter, 5 degF, at 33.23 ft."""
+    assert checks(hot_duct(length, 1.2))["heat on the way"]["verdict"] == verdict
+
+
+def test_heating_counts_what_the_air_gives_off() -> None:
+    question = {**hot_duct(40, None), "surroundings": {"temperature": "20 degF"}, "supply_air": {"temperature": "105 degF"}}
+    check = checks(question)["heat on the way"]
+    assert check["verdict"] == "fails"
+    assert "gives off" in check["says"]
+
+
+@pytest.mark.parametrize(("nominal", "verdict"), [(None, "refer"), (7.9, "refer"), (8.0, "meets")])
+def test_thin_insulation_is_referred_to_the_energy_code(nominal: float | None, verdict: str) -> None:
+    """IECC 2015 R403.3.1, as quoted on a state's energy-code site: R-8 in attics for ducts of 3 in and larger."""
+    assert checks(hot_duct(10, nominal))["insulation"]["verdict"] == verdict
+
+
+@pytest.mark.parametrize("dropped", ["surroundings", "supply_air"])
+def test_surroundings_without_supply_air_are_not_dropped_in_silence(dropped: str) -> None:
+    question = hot_duct(10, 8.0)
+    del question[dropped]
+    check = checks(question)["heat and sweating"]
+    assert check["verdict"] == "watch"
+    assert dropped in check["says"]
+
+
+def test_a_chosen_box_keeps_the_quoted_proportions() -> None:
+    """HVAC Systems and Equipment 2012, as quoted: box two to three times as wide as its entrance, no longer than twice its width. Behind a wide trunk, 8 in high, the
+    entrance's own width counts; its sides must take the collars of the branches."""
+    question = copy.deepcopy(EXAMPLES["size-the-upper-floor"])
+    for name in ("north-trunk", "south-trunk"):
+        sections_of(question)[name]["duct"]["fixed_side"] = "8 in"
+    found = answer("duct-system", question)
+    sizes = {section["id"]: section["size"] for section in found["result"]["sections"]}
+    for side in ("north", "south"):
+        box, entrance = sizes[f"{side}-box"], sizes[f"{side}-trunk"]
+        assert 2.0 <= value(box["width"], "in") / value(entrance["width"], "in") <= 3.0
+        assert 2 * value(box["width"], "in") >= 36
+    collar = max(value(sizes[name]["diameter"], "in") for name in ("main-bedroom-1", "main-bedroom-2", "main-bath", "landing", "study"))
+    assert value(sizes["south-box"]["height"], "in") >= collar
+    assert {check["check"]: check["verdict"] for check in found["checks"]}["proportions of boxes"] == "meets"
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"length": "5 ft"}, "twice its width"),
+        ({"length": "2 ft"}, "first outlet"),
+        ({"size": {"shape": "rectangular", "width": "18 in", "height": "14 in"}}, "two to three times"),
+        ({"size": {"shape": "rectangular", "width": "24 in", "height": "7 in"}}, "collar"),
+    ],
+)
+def test_a_given_box_of_other_proportions_is_watched(change: dict[str, Any], words: str) -> None:
+    question = copy.deepcopy(EXAMPLES["analyse-the-upper-floor"])
+    sections_of(question)["north-box"].update(change)
+    check = checks(question)["proportions of north-box"]
+    assert check["verdict"] == "watch"
+    assert words in check["says"]
+
+
+def test_a_branch_that_leaves_a_plenum_without_a_fitting_is_named() -> None:
+    question = copy.deepcopy(EXAMPLES["analyse-the-upper-floor"])
+    assert "branches" not in checks(question)
+    sections_of(question)["stair"]["fittings"] = []
+    assert "stair" in checks(question)["branches"]["says"]
+
+
+def test_a_unit_that_moves_too_little_is_not_mended_by_dampers() -> None:
+    weak = copy.deepcopy(EXAMPLES["analyse-the-upper-floor"])
+    for point in weak["blower"]["points"]:
+        point["airflow"] = f"{0.75 * float(point['airflow'].split()[0]):.1f} cfm"
+    weak["blower"]["points"].append({"airflow": "1000 cfm", "static_pressure": "0.1 inH2O"})
+    assert checks(weak)["unit airflow"]["verdict"] == "fails"
+    strong = checks(EXAMPLES["analyse-the-upper-floor"])
+    assert strong["unit airflow"]["verdict"] == "watch"
+    assert "damper gives" not in strong["airflow at study"]["says"]
+    assert "speed" in strong["airflow at study"]["says"]
+
+
+def test_one_run_without_a_blower_is_not_said_to_meet_its_own_assumption() -> None:
+    assert not [name for name in checks({**hot_duct(10, None)}) if name.startswith(("airflow", "unit"))]
+
+
+def test_a_blower_too_weak_says_how_much_is_missing() -> None:
+    """By hand: losses of only outlets (square of the airflow): at the table's last 550 cfm the system takes (550/600)^2 of 2.0 + 0.03 = 1.706 in. w.c., and the table ends at 0.5."""
+    question = copy.deepcopy(WYE)
+    question["components"] = []
+    for section in question["sections"]:
+        section.update(length="0.1 ft", fittings=[])
+        section["size"]["diameter"] = "30 in"
+    for name in ("near", "far"):
+        sections_of(question)[name]["outlet"]["pressure_drop"] = "2 inH2O"
+    with pytest.raises(Refusal) as refused:
+        answer("duct-system", question)
+    detail = str(refused.value.faults[0].detail)
+    assert "1.706 in. w.c." in detail
+    assert "1.206 in. w.c. are missing" in detail
+
+
+def test_components_far_from_their_rating_are_watched() -> None:
+    for cfm, expected in ((310, False), (270, True)):
+        question = {
+            **{key: given for key, given in WYE.items() if key != "blower"},
+            "components": [{**WYE["components"][0], "airflow": f"{cfm} cfm"}],
+        }
+        assert ("component range" in checks(question)) == expected
+
+
+def test_places_are_those_of_the_table_for_one_duct() -> None:
+    """700 fpm in a branch, 900 in a trunk (common practice): 300 cfm move at 679 fpm in 9 in, 0.4418 ft2, and at 859 fpm in 8 in, 0.3491 ft2; the trunk has 764."""
+    question = {**copy.deepcopy(WYE), "task": "size", "friction_rate": "0.1 inH2O/100ft"}
+    assert checks(question)["noise"]["verdict"] == "meets"
+    sections_of(question)["far"]["size"]["diameter"] = "8 in"
+    check = checks(question)["noise"]
+    assert check["verdict"] == "watch"
+    assert value(check["limit"], "fpm") == pytest.approx(700)
+
+
+def test_no_figure_is_only_what_subtraction_leaves() -> None:
+    for example in EXAMPLES.values():
+        found = result("duct-system", example)
+        figures = [section["fitting_loss"]["value"] for section in found["sections"]] + [path["surplus_pressure"]["value"] for path in found["paths"]]
+        assert all(figure == 0 or figure > 1e-8 for figure in figures)
+
+
+@pytest.mark.parametrize(
+    ("fitting", "pointer", "words"),
+    [
+        ({"fitting": "takeoff", "radius_ratio": 1.0}, "radius_ratio", "a takeoff"),
+        ({"fitting": "elbow-mitred", "radius_ratio": 1.0}, "radius_ratio", "an elbow-mitred"),
+        ({"fitting": "elbow-smooth", "area_ratio": 2.0}, "area_ratio", "an elbow-smooth"),
+        ({"fitting": "damper-open", "angle": 45}, "angle", "a damper-open"),
+        ({"loss_coefficient": 0.5, "angle": 45}, "angle", "a loss_coefficient"),
+        ({"fitting": "takeoff", "angle": 120}, "angle", "a takeoff is known from 20 to 90"),
+    ],
+)
+def test_a_field_that_says_nothing_of_its_fitting_is_refused(fitting: dict[str, Any], pointer: str, words: str) -> None:
+    question = copy.deepcopy(WYE)
+    question["sections"][1]["fittings"] = [fitting]
+    with pytest.raises(Refusal) as refused:
+        answer("duct-system", question)
+    fault = refused.value.faults[0]
+    assert fault.pointer == f"/sections/1/fittings/0/{pointer}"
+    assert words in str(fault.detail)

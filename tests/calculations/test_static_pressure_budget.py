@@ -85,3 +85,50 @@ def test_budget_in_thin_air() -> None:
     found = result("static-pressure-budget", {**QUESTION, "components": [grille], "air": {"altitude": "7000 ft", "temperature": "70 degF"}})
     assert value(found["blower_static_pressure"], "inH2O") == pytest.approx(0.1387, abs=1e-4)
     assert value(found["friction_rate"], "inH2O/100ft") == pytest.approx(0.0406, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("names", "left_out"),
+    [
+        ((), "filter, coil, supply outlet, return grille"),
+        (("filter", "wet coil", "supply register", "return grille"), None),
+        (("filter and its grille", "supply outlet"), "coil, return grille"),
+    ],
+)
+def test_what_was_left_out_is_named(names: tuple[str, ...], left_out: str | None) -> None:
+    kinds = {"filter": "filter", "filter and its grille": "filter", "wet coil": "coil"}
+    components = [
+        {"name": name, "kind": kinds.get(name, "other"), "pressure_drop": "0.03 inH2O", "airflow": "800 cfm", "side": "supply"} for name in names
+    ]
+    question = {
+        "airflow": "800 cfm",
+        "blower_static_pressure": "0.5 inH2O",
+        "components": components,
+        "effective_length": {"supply": "160 ft", "return": "85 ft"},
+    }
+    found = [check for check in answer("static-pressure-budget", question)["checks"] if check["check"] == "components"]
+    assert [check["says"].split(": ")[1].split(". ")[0] for check in found] == ([] if left_out is None else [left_out])
+
+
+def test_a_component_far_above_its_rating_is_watched() -> None:
+    component = {"name": "coil", "kind": "coil", "pressure_drop": "0.03 inH2O", "airflow": "390 cfm"}
+    question = {
+        "airflow": "800 cfm",
+        "blower_static_pressure": "0.5 inH2O",
+        "components": [component],
+        "effective_length": {"supply": "160 ft", "return": "85 ft"},
+    }
+    assert verdicts("static-pressure-budget", question)["component range"] == "watch"
+
+
+def test_a_rating_goes_down_with_density() -> None:
+    """Fan laws: at 7000 ft and 70 degF air weighs 0.7705 of 0.075 lb/ft3 (standard atmosphere, perfect gas): 0.5 in. w.c. becomes 0.385."""
+    question = {
+        "airflow": "800 cfm",
+        "blower_static_pressure": "0.6 inH2O",
+        "effective_length": {"supply": "160 ft", "return": "85 ft"},
+        "rated_limit": "0.5 inH2O",
+    }
+    found = answer("static-pressure-budget", {**question, "air": {"altitude": "7000 ft"}})
+    limit = next(check["limit"] for check in found["checks"] if check["check"] == "rated external static pressure")
+    assert value(limit, "inH2O") == pytest.approx(0.385, rel=2e-3)

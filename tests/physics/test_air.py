@@ -4,6 +4,7 @@ import psychrolib
 import pytest
 
 from kneewall.kernel.quantity import Length, Temperature
+from kneewall.kernel.refusal import Refusal
 from kneewall.physics import air
 
 psychrolib.SetUnitSystem(psychrolib.SI)
@@ -55,3 +56,29 @@ def test_viscosity_against_coolprop() -> None:
 @pytest.mark.parametrize(("celsius", "ratio"), [(-5.0, 0.002), (13.0, 0.0087), (26.7, 0.0112), (40.0, 0.02)])
 def test_enthalpy(celsius: float, ratio: float) -> None:
     assert air.moist_air_enthalpy(celsius + 273.15, ratio) == pytest.approx(psychrolib.GetMoistAirEnthalpy(celsius, ratio), rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("fahrenheit", "humidity", "altitude", "refused"),
+    [(200.0, 1.0, 15000.0, True), (117.0, 1.0, 0.0, True), (113.0, 1.0, 0.0, False), (140.0, 0.3, 0.0, False)],
+)
+def test_air_that_cannot_be_in_a_house_is_refused(fahrenheit: float, humidity: float, altitude: float, refused: bool) -> None:
+    """Saturation pressure by psychrolib: a tenth of an atmosphere at 115 degF; at 200 degF and 15,000 ft it exceeds the whole pressure of the air."""
+    celsius = (fahrenheit - 32) / 1.8
+    share = humidity * psychrolib.GetSatVapPres(celsius) / psychrolib.GetStandardAtmPressure(altitude * 0.3048)
+    assert (share > 0.1) == refused
+    state = air.AirState(temperature=Temperature(celsius + 273.15), altitude=Length(altitude * 0.3048), relative_humidity=humidity)
+    if refused:
+        with pytest.raises(Refusal) as found:
+            air.air_of(state)
+        assert found.value.faults[0].pointer == "/air/relative_humidity"
+    else:
+        assert air.air_of(state).density > 0
+
+
+@pytest.mark.parametrize(("kelvin", "humidity"), [(300.0, 1.0), (320.0, 0.5), (319.3, 0.98)])
+def test_humidity_moves_viscosity_by_no_more_than_said(kelvin: float, humidity: float) -> None:
+    """CoolProp's humid air: 4 % at most where a tenth of the pressure is water vapor."""
+    from CoolProp.CoolProp import HAPropsSI
+
+    assert air.air_viscosity(kelvin) == pytest.approx(HAPropsSI("mu", "T", kelvin, "P", 101325, "R", humidity), rel=0.04)

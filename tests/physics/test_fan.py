@@ -48,3 +48,33 @@ def test_a_table_that_rises_twice_is_refused_with_the_entry_at_fault() -> None:
     with pytest.raises(Refusal) as refused:
         BlowerCurve(blower((1000, 0.2), (1050, 0.3), (900, 0.5)), "/blower")
     assert refused.value.faults[0].pointer == "/blower/points/1"
+
+
+def test_a_table_that_wobbles_by_a_per_cent_is_smoothed() -> None:
+    """scipy's isotonic regression, an independent implementation; 1200, 1208 and 1197, 1203 are pooled to 1204 and 1200 by hand."""
+    from scipy.optimize import isotonic_regression
+
+    airflows = [1200, 1208, 1197, 1203, 1150]
+    curve = BlowerCurve(blower(*zip(airflows, (0.1, 0.2, 0.3, 0.4, 0.5), strict=True)), "/blower")
+    expected = isotonic_regression(airflows, increasing=False).x
+    assert [one * 60 / 0.3048**3 for one in curve.curve.y] == pytest.approx(list(expected), rel=1e-9)
+    assert list(expected) == pytest.approx([1204, 1204, 1200, 1200, 1150])
+    assert curve.rules[-1].id == "fan.blower-wobble"
+
+
+@pytest.mark.parametrize(("airflow", "refused"), [(1011.9, True), (1009.9, False)])
+def test_a_rise_of_more_than_a_per_cent_is_refused(airflow: float, refused: bool) -> None:
+    """Also where it rises in steps: against the least airflow before it, not only its neighbour."""
+    table = blower((1000, 0.1), ((1000 + airflow) / 2, 0.2), (airflow, 0.3), (800, 0.5))
+    if refused:
+        with pytest.raises(Refusal):
+            BlowerCurve(table, "/blower")
+    else:
+        assert BlowerCurve(table, "/blower").curve.y[0] >= BlowerCurve(table, "/blower").curve.y[2]
+
+
+def test_what_the_table_lacks_is_said() -> None:
+    curve = BlowerCurve(blower((1000, 0.3), (900, 0.5)), "/blower")
+    with pytest.raises(Refusal) as refused:
+        curve.needed_static_pressure(Airflow.of(1120, "cfm"))
+    assert "120 cfm too little" in str(refused.value.faults[0].detail)

@@ -5,8 +5,9 @@ from typing import Annotated
 
 import msgspec
 
-from kneewall.kernel.quantity import Density, DynamicViscosity, Length, Temperature
+from kneewall.kernel.quantity import AbsolutePressure, Density, DynamicViscosity, Length, Temperature
 from kneewall.kernel.question import Question, asked
+from kneewall.kernel.refusal import refuse
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 
 GAS_CONSTANT_DRY_AIR = 287.042
@@ -39,7 +40,7 @@ MOIST_AIR = Rule(
 )
 VISCOSITY = Rule(
     id="air.viscosity",
-    says="The viscosity of air follows Sutherland's law; humidity changes it by less than 1 % and is left out.",
+    says="The viscosity of air follows Sutherland's law. Humidity is left out: it lowers viscosity by 1 % in a room and by 4 % where a tenth of the pressure is water vapor.",
     kind="formula",
     source=Source(title="Sutherland's law with the constants of the U.S. Standard Atmosphere", edition="1976"),
     standing="from-memory",
@@ -62,16 +63,29 @@ class Air(msgspec.Struct, frozen=True):
     rules: tuple[Rule, ...]
 
 
+MOST_VAPOR = 0.1
+"""Share of the pressure; saturated air at 115 degF and sea level."""
 USUAL_TEMPERATURE = Temperature.of(70, "degF")
 STANDARD = Air(Density.of(0.075, "lb/ft3"), DynamicViscosity.of(0.0182, "mPa.s"), (STANDARD_AIR,))
 
 
 def air_of(state: AirState | None) -> Air:
-    """The air of a stated state; standard air where none is stated."""
+    """The air of a stated state; standard air where none is stated. Source: air.moist, air.viscosity. Valid: water vapor up to a tenth of the pressure.
+
+    Raises: Refusal beyond, where the viscosity of dry air no longer holds and at last no such air exists.
+    """
     if state is None:
         return STANDARD
     temperature = USUAL_TEMPERATURE if state.temperature is None else state.temperature
     pressure = atmospheric_pressure(state.altitude or 0.0)
+    vapor = state.relative_humidity * saturation_pressure(temperature)
+    if vapor > MOST_VAPOR * pressure:
+        sentence = (
+            "at {} and {} above sea level it would put {} of water vapor into air of {}: more than a tenth is no air of a house, and is not answered"
+        )
+        raise refuse(
+            "/air/relative_humidity", sentence, temperature, Length(state.altitude or 0.0), AbsolutePressure(vapor), AbsolutePressure(pressure)
+        )
     ratio = humidity_ratio(temperature, state.relative_humidity, pressure)
     return Air(
         Density(moist_air_density(temperature, ratio, pressure)),

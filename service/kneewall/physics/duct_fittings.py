@@ -24,7 +24,11 @@ EXPANSION = Rule(
     id="duct-fittings.expansion-abrupt",
     says="An abrupt expansion loses (1 - smaller area/larger area)^2 velocity pressures of the smaller section.",
     kind="formula",
-    source=Source(title="Borda-Carnot equation, as in any text of fluid mechanics"),
+    source=Source(
+        title="Handbook of Hydraulic Resistance, as the documentation of the Modelica Standard Library quotes it (sudden expansion)",
+        edition="1994",
+        clause="diagram 4-1",
+    ),
     standing="published",
 )
 TAKEOFF = Rule(
@@ -84,6 +88,14 @@ class DuctFitting(Question, frozen=True, kw_only=True):
     equivalent_length: Annotated[Length, asked("Length of straight duct that loses as much", least="0 ft", most="500 ft")] | None = None
 
 
+_BELONGING: dict[str, tuple[str, ...]] = {
+    **dict.fromkeys(("elbow-smooth", "elbow-segmented", "elbow-flexible"), ("radius_ratio", "angle")),
+    **dict.fromkeys(("elbow-mitred", "takeoff"), ("angle",)),
+    **dict.fromkeys(("expansion-abrupt", "contraction-abrupt"), ("area_ratio",)),
+}
+"""Which fields say something of which fitting."""
+
+
 class FittingLoss(msgspec.Struct, frozen=True):
     """What a fitting loses: velocity pressures of its own section, straight length, or a take-off at an angle given by its cosine."""
 
@@ -95,20 +107,32 @@ class FittingLoss(msgspec.Struct, frozen=True):
 
 def fitting_faults(fitting: DuctFitting, pointer: str) -> list[Fault]:
     """What in a fitting contradicts itself or lies outside the tables."""
+    found = [fault(f"{pointer}/{name}", "does not belong to {}", _named(fitting)) for name in _strangers(fitting)]
     ways = (fitting.fitting, fitting.loss_coefficient, fitting.equivalent_length)
     if sum(way is not None for way in ways) != 1:
         return [fault(pointer, "give exactly one of fitting, loss_coefficient or equivalent_length")]
     name = fitting.fitting or ""
-    found = []
     if name in ("expansion-abrupt", "contraction-abrupt") and fitting.area_ratio is None:
         found.append(fault(f"{pointer}/area_ratio", "is missing: larger over smaller area"))
     low, high = {"elbow-mitred": (20, 90), "takeoff": (20, 90)}.get(name, (30, 180))
     if name.startswith(("elbow", "takeoff")) and fitting.angle is not None and not low <= fitting.angle <= high:
-        found.append(fault(f"{pointer}/angle", "an {} is known from {} to {} degrees", name, low, high))
+        found.append(fault(f"{pointer}/angle", "{} is known from {} to {} degrees", _named(fitting), low, high))
     highest = {"elbow-segmented": 2.0, "elbow-flexible": 2.0}.get(name, 2.5)
-    if fitting.radius_ratio is not None and fitting.radius_ratio > highest:
-        found.append(fault(f"{pointer}/radius_ratio", "an {} is known up to a radius ratio of {}", name, highest))
+    if "radius_ratio" in _BELONGING.get(name, ()) and fitting.radius_ratio is not None and fitting.radius_ratio > highest:
+        found.append(fault(f"{pointer}/radius_ratio", "{} is known up to a radius ratio of {}", _named(fitting), highest))
     return found
+
+
+def _strangers(fitting: DuctFitting) -> list[str]:
+    """The fields given that say nothing of this fitting."""
+    own = _BELONGING.get(fitting.fitting or "", ())
+    return [name for name in ("radius_ratio", "angle", "area_ratio") if name not in own and getattr(fitting, name) is not None]
+
+
+def _named(fitting: DuctFitting) -> str:
+    """The fitting in a sentence: `an elbow-smooth`, `a takeoff`."""
+    name = fitting.fitting or ("loss_coefficient" if fitting.loss_coefficient is not None else "equivalent_length")
+    return f"{'an' if name[0] in 'aeio' else 'a'} {name}"
 
 
 def fitting_loss(fitting: DuctFitting) -> FittingLoss:

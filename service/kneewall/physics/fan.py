@@ -5,9 +5,11 @@ from typing import Annotated, Literal
 
 import msgspec
 
+from kneewall.kernel.answer import Findings
+from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure
 from kneewall.kernel.question import Question, asked
-from kneewall.kernel.refusal import Fault, Refusal, fault
+from kneewall.kernel.refusal import Fault, Refusal, fault, refuse
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 from kneewall.physics.air import STANDARD, Air
 from kneewall.physics.monotone import MonotoneCubic
@@ -55,6 +57,23 @@ COMPONENT_DENSITY = Rule(
 )
 RATED_AS_IT_IS = 0.005
 """Share of density below which nobody needs to be told that a rating was restated."""
+BLOWER_WOBBLE = Rule(
+    id="fan.blower-wobble",
+    says="A variable-speed motor holds its airflow, and a table of it may rise by up to 1 % as pressure rises. Entries between which it does are replaced by "
+    "their mean, so that the curve never rises; a table that rises more is refused.",
+    kind="practice",
+    source=Source(title="Least-squares fit that never rises (isotonic regression); 1 % is our own bound, below what a table is good for"),
+    standing="computed",
+)
+WOBBLE = 0.01
+COMPONENT_RANGE = Rule(
+    id="fan.component-range",
+    says="A component's pressure drop is read by its power up to twice the airflow at which it is stated; further out it is only a rough figure.",
+    kind="limit",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+FAR_ABOVE = 2.0
 EXPONENTS = {"filter": 1.0 / 0.85, "coil": 1.6, "other": 2.0}
 
 
@@ -95,6 +114,14 @@ def component_drop_and_slope(component: Component, airflow: float) -> tuple[floa
     return drop, exponent * drop / airflow
 
 
+def check_component_range(findings: Findings, components: list[Component], airflow: float) -> None:
+    """Watch components whose drop is read far above the airflow at which it is stated."""
+    far = [component.name for component in components if airflow > FAR_ABOVE * component.airflow * (1.0 + 1e-9)]
+    if far:
+        sentence = "{} is stated at less than half of this airflow, {}: a power law reaches that far only roughly. Give its drop nearer to it."
+        findings.check("component range", "watch", COMPONENT_RANGE, Phrase(sentence, ", ".join(far), Airflow(airflow)), actual=Airflow(airflow))
+
+
 def components_in(components: list[Component], air: Air) -> list[Component]:
     """The components with the drops they have in this air: dp = dp0 (rho/rho0)^(n - 1) (mu/mu0)^(2 - n). Source: fan.component-density."""
     if air is STANDARD:
@@ -121,19 +148,34 @@ def rated_in_words(air: Air) -> str:
 class BlowerCurve:
     """A blower's airflow by static pressure, on its falling limb."""
 
-    __slots__ = ("curve", "highest", "lowest")
+    __slots__ = ("curve", "highest", "lowest", "pointer", "rules")
 
     def __init__(self, blower: Blower, pointer: str, air: Air = STANDARD) -> None:
         """The curve through the table, its pressures those of this air. Source: fan.blower-density. Raises: Refusal where the table does not fall."""
+        self.pointer = pointer
         points = falling_limb(blower, pointer)
+        airflows = never_rising([point.airflow for point in points])
+        self.rules: tuple[Rule, ...] = (BLOWER_TABLE,) if airflows == [point.airflow for point in points] else (BLOWER_TABLE, BLOWER_WOBBLE)
         share = air.density / STANDARD.density
         pressures = [AirPressure(point.static_pressure * share) for point in points]
         self.lowest, self.highest = pressures[0], pressures[-1]
-        self.curve = MonotoneCubic(pressures, [point.airflow for point in points])
+        self.curve = MonotoneCubic(pressures, airflows)
 
     def airflow_and_slope(self, static_pressure: float) -> tuple[float, float]:
         """Airflow, m3/s, and its slope by static pressure. Source: fan.blower-table."""
         return self.curve.at(static_pressure)
+
+    def needed_static_pressure(self, airflow: Airflow) -> float:
+        """As `static_pressure`. Raises: Refusal with what is missing where the table does not reach `airflow`."""
+        has = self.static_pressure(airflow)
+        if has is not None:
+            return has
+        most, least = Airflow(self.curve.y[0]), Airflow(self.curve.y[-1])
+        if airflow > most:
+            sentence = "the blower's table does not reach the design airflow of {}: at its lowest pressure, {}, it moves {}, {} too little; add lower entries, or take a higher speed or a stronger blower"
+            raise refuse(self.pointer, sentence, airflow, self.lowest, most, Airflow(airflow - most))
+        sentence = "the blower's table does not reach down to the design airflow of {}: at its highest pressure, {}, it still moves {}; add higher entries or take a lower speed"
+        raise refuse(self.pointer, sentence, airflow, self.highest, least)
 
     def static_pressure(self, airflow: float) -> float | None:
         """The static pressure, Pa, at which the blower delivers `airflow`; None where the table does not reach it.
@@ -153,17 +195,23 @@ class BlowerCurve:
 
 
 def falling_limb(blower: Blower, pointer: str) -> list[BlowerPoint]:
-    """The table's points by rising static pressure, airflow never rising; of a humped table the limb to the right of the peak. Raises: Refusal."""
+    """The table's points by rising static pressure, airflow rising by no more than `WOBBLE`; of a humped table the limb to the right of the peak.
+
+    Source: fan.blower-table, fan.blower-wobble. Raises: Refusal.
+    """
     given = sorted(enumerate(blower.points), key=lambda pair: (pair[1].static_pressure, -pair[1].airflow))
     peak = given[-1][1]
-    limb = [(index, point) for index, point in given if point.airflow >= peak.airflow]
+    limb = [(index, point) for index, point in given if point.airflow >= peak.airflow * (1.0 - WOBBLE)]
     faults: list[Fault] = []
+    least = limb[0][1]
     for (_, before), (index, point) in pairwise(limb):
-        if point.airflow > before.airflow or point.static_pressure == before.static_pressure:
+        rises = point.airflow > least.airflow * (1.0 + WOBBLE + 1e-9)
+        least = min(least, point, key=lambda one: one.airflow)
+        if rises or point.static_pressure == before.static_pressure:
             faults.append(
                 fault(
                     f"{pointer}/points/{index}",
-                    "{} at {} cannot follow {} at {}: as static pressure rises the air must not grow, and each pressure may stand once",
+                    "{} at {} cannot follow {} at {}: as static pressure rises the air must not grow by more than 1 per cent, and each pressure may stand once",
                     point.airflow,
                     point.static_pressure,
                     before.airflow,
@@ -177,3 +225,15 @@ def falling_limb(blower: Blower, pointer: str) -> list[BlowerPoint]:
     if faults:
         raise Refusal(faults)
     return [point for _, point in limb]
+
+
+def never_rising(values: list[Airflow]) -> list[Airflow]:
+    """The values nearest to these by least squares that never rise: neighbours that do are pooled to their mean. Source: fan.blower-wobble."""
+    pools: list[tuple[float, int]] = []
+    for value in values:
+        total, count = float(value), 1
+        while pools and total * pools[-1][1] > pools[-1][0] * count:
+            before = pools.pop()
+            total, count = total + before[0], count + before[1]
+        pools.append((total, count))
+    return [Airflow(total / count) for total, count in pools for _ in range(count)]

@@ -16,7 +16,7 @@ DARCY_WEISBACH = Rule(
     id="friction.darcy-weisbach",
     says="The pressure lost to friction is the Darcy friction factor times length over diameter times the velocity pressure.",
     kind="formula",
-    source=Source(title="Darcy-Weisbach equation, as in any text of fluid mechanics"),
+    source=Source(title="Darcy-Weisbach equation; course notebook CE414 in an open repository, examination"),
     standing="published",
 )
 COLEBROOK = Rule(

@@ -8,6 +8,7 @@ from kneewall.calculations.commissioning_check.estimate import Estimate, Reading
 from kneewall.calculations.commissioning_check.moist_air import AirThere, air_there
 from kneewall.kernel.quantity import Length
 from kneewall.kernel.refusal import Fault, Refusal
+from kneewall.kernel.rule import Rule
 from kneewall.physics.air import STANDARD, Air, AirState, air_of, atmospheric_pressure
 from kneewall.physics.fan import Blower, BlowerCurve
 
@@ -29,6 +30,7 @@ class AirSide:
     filter_drop: Estimate | None = None
     filter_growth: Estimate | None = None
     table_ends: tuple[float, float] | None = None
+    table_rules: tuple[Rule, ...] = ()
     dirty_airflow: Estimate | None = None
     split: Estimate | None = None
     sensible_per_volume: Estimate | None = None
@@ -89,7 +91,7 @@ def _static(found: AirSide, given: m.CommissioningAirSide) -> None:
 
 def _by_blower(found: AirSide, blower: Blower) -> None:
     curve = BlowerCurve(blower, "/air_side/blower", found.blown)
-    found.table_ends = (float(curve.lowest), float(curve.highest))
+    found.table_ends, found.table_rules = (float(curve.lowest), float(curve.highest)), curve.rules
     if found.total_static is not None:
         flow = _from_table(found, curve, found.total_static)
         if flow is not None:

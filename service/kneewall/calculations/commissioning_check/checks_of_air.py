@@ -91,7 +91,7 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
 def _table_ends(findings: Findings, air: AirSide) -> None:
     if air.table_ends is None or air.total_static is None:
         return
-    findings.apply(BLOWER_TABLE, *([] if air.blown is STANDARD else [BLOWER_DENSITY]))
+    findings.apply(*air.table_rules, *([] if air.blown is STANDARD else [BLOWER_DENSITY]))
     total = air.total_static.value
     low, high = air.table_ends
     if "blower-table" not in air.airflows:

@@ -11,6 +11,7 @@ from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRa
 from kneewall.kernel.refusal import fault, refuse, refuse_any
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
+from kneewall.physics.duct_noise import FASTEST_USUAL, USUAL_VELOCITY, VELOCITY_BY_PLACE
 from kneewall.physics.duct_sizes import (
     ASPECT_RATIO,
     MOST_ASPECT,
@@ -160,7 +161,7 @@ def _check(findings: Findings, question: DuctSizingQuestion, result: DuctSizingR
         )  # fmt: skip
     if question.place is not None:
         findings.at_most(
-            "noise", result.velocity, rules.USUAL_VELOCITY[question.place], rules.VELOCITY_BY_PLACE, otherwise="watch",
+            "noise", result.velocity, USUAL_VELOCITY[question.place], VELOCITY_BY_PLACE, otherwise="watch",
             meets="At {} it stays within the {} that is usual in such a place.",
             breaks="At {} it will be heard: in such a place {} is the usual top.",
         )  # fmt: skip
@@ -179,13 +180,13 @@ def _check_usual(findings: Findings, question: DuctSizingQuestion, result: DuctS
             "It loses {}, more than the {} that is usual at most in houses: it takes much of the blower's pressure.", result.friction_rate, most
         )
         findings.check("usual friction", "watch", rules.USUAL_FRICTION, says, actual=result.friction_rate, limit=most)
-    if question.place is None and result.velocity > rules.FASTEST_USUAL * (1.0 + EQUAL_WITHIN):
+    if question.place is None and result.velocity > FASTEST_USUAL * (1.0 + EQUAL_WITHIN):
         says = Phrase(
             "At {} it will be heard: no duct in a house usually goes above {}, a branch or return less. Say the place.",
             result.velocity,
-            rules.FASTEST_USUAL,
+            FASTEST_USUAL,
         )
-        findings.check("noise", "watch", rules.VELOCITY_BY_PLACE, says, actual=result.velocity, limit=rules.FASTEST_USUAL)
+        findings.check("noise", "watch", VELOCITY_BY_PLACE, says, actual=result.velocity, limit=FASTEST_USUAL)
 
 
 def _check_slack(findings: Findings, duct: Duct, stretch: float, result: DuctSizingResult) -> None:

@@ -8,11 +8,9 @@ from kneewall.kernel.answer import Figured
 from kneewall.kernel.quantity import Airflow, AirPressure, Density, Dimension, FrictionRate, Velocity
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.air import AirState
+from kneewall.physics.duct_noise import Place
 from kneewall.physics.ducts import Duct, DuctSize
 from kneewall.physics.friction import Regime
-
-Place = Literal["supply-trunk", "supply-branch", "return-trunk", "return-branch", "return-grille"]
-
 
 ROUND_STEEL = Duct()
 GovernedBy = Literal["friction", "velocity"]

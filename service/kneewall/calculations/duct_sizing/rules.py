@@ -1,14 +1,6 @@
 """What duct sizing rests on beside the physics of ducts, and its cautions."""
 
-from pathlib import Path
-
-from kneewall.kernel.quantity import Velocity
 from kneewall.kernel.rule import COMMON_PRACTICE, Caution, Rule
-from kneewall.kernel.table import load_table
-
-VELOCITY_TABLE = load_table(Path(__file__).parent / "tables" / "velocity_by_place.toml")
-VELOCITY_BY_PLACE = VELOCITY_TABLE.rule
-USUAL_VELOCITY: dict[str, Velocity] = {str(row["place"]): Velocity.of(float(row["velocity"]), "fpm") for row in VELOCITY_TABLE.rows}
 
 ROUND_UP = Rule(
     id="duct-sizing.round-up",
@@ -47,7 +39,6 @@ SLACK = Rule(
 )
 CAREFUL, LET_GO = 0.96, 0.85
 """Installed over fully extended length."""
-FASTEST_USUAL = max(USUAL_VELOCITY.values())
 
 SLACK_IS_NOT_SAG = Caution(
     id="duct-sizing.slack-is-not-sag",

@@ -26,7 +26,6 @@ from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
 from kneewall.physics.fan import (
     BLOWER_DENSITY,
-    BLOWER_TABLE,
     COMPONENT_DENSITY,
     COMPONENT_EXPONENT,
     BlowerCurve,
@@ -57,7 +56,9 @@ def answer_duct_system(question: DuctSystemQuestion) -> Answer[DuctSystemResult]
         solved = solve(runs, components, blower, airflow)
     result = _result(question, components, runs, solved, air, rate)
     _apply_rules(findings, question, nodes, runs)
-    check_system(findings, question, result, blower, air)
+    if blower is not None:
+        findings.apply(*blower.rules, *([] if question.air is None else [BLOWER_DENSITY]))
+    check_system(findings, question, result, nodes, blower, air)
     findings.caution(rules.MEASURE_IT, rules.RETURN_AIR, rules.STRUCTURE)
     return findings.answer(result)
 
@@ -75,9 +76,7 @@ def wanted_friction_rate(question: DuctSystemQuestion, nodes: list[Node], blower
     if blower is None:
         raise refuse("/friction_rate", "to size, give a friction_rate, or a blower from which it is found")
     airflow = design_airflow(nodes)
-    has = blower.static_pressure(airflow)
-    if has is None:
-        raise refuse("/blower", "the blower's table does not reach the design airflow of {}: it needs entries on both sides of it", Airflow(airflow))
+    has = blower.needed_static_pressure(Airflow(airflow))
     taken = sum(component_drop(component, airflow) for component in components)
     if taken >= has:
         sentence = "at {} the components take {} and the blower has only {}: nothing is left for ducts; choose freer components, less air or a stronger blower"
@@ -88,8 +87,9 @@ def wanted_friction_rate(question: DuctSystemQuestion, nodes: list[Node], blower
 def at_design(components: list[Component], runs: list[Run], airflow: float) -> Solved:
     """Every section at its design airflow, and the static pressure that takes."""
     flows = [run.node.design_airflow for run in runs]
-    every = describe.paths(describe.stretches(runs, flows))
-    worst = [path.pressure_drop for side in ("supply", "return") if (path := describe.critical(every, side)) is not None]
+    found = describe.stretches(runs, flows)
+    every = describe.paths(found)
+    worst = [path.pressure_drop for side in ("supply", "return") if (path := describe.critical(every, side, found)) is not None]
     taken = sum(component_drop(component, airflow) for component in components)
     return Solved(flows, airflow, sum(worst) + taken, 0)
 
@@ -99,9 +99,10 @@ def _result(
 ) -> DuctSystemResult:
     found = describe.stretches(runs, solved.flows)
     every = describe.paths(found)
-    supply, return_ = describe.critical(every, "supply"), describe.critical(every, "return")
+    supply, return_ = describe.critical(every, "supply", found), describe.critical(every, "return", found)
     sections = describe.section_answers(question, found, supply_heat(question, runs, solved.flows, air))
-    taken = sum(component_drop(component, solved.airflow) for component in components)
+    beside = {side: sum(component_drop(one, solved.airflow) for one in components if one.side == side) for side in ("supply", "return")}
+    taken = beside["supply"] + beside["return"]
     drops = [AirPressure(0.0 if path is None else path.pressure_drop) for path in (supply, return_)]
     return DuctSystemResult(
         friction_rate=None if rate is None else FrictionRate(rate),
@@ -109,7 +110,11 @@ def _result(
         paths=every,
         critical_path=CriticalPath(supply=supply.outlet if supply else None, return_=return_.outlet if return_ else None),
         external_static_pressure=ExternalStaticPressure(
-            supply=drops[0], return_=drops[1], components=AirPressure(taken), total=AirPressure(drops[0] + drops[1] + taken)
+            supply=drops[0],
+            return_=drops[1],
+            components=AirPressure(taken),
+            total=AirPressure(drops[0] + drops[1] + taken),
+            at_taps=describe.at_taps(found, {"supply": drops[0] + beside["supply"], "return": drops[1] + beside["return"]}),
         ),
         operating_point=OperatingPoint(airflow=Airflow(solved.airflow), static_pressure=AirPressure(solved.static_pressure)),
         outlets=_outlets(question, found),
@@ -140,8 +145,6 @@ def _apply_rules(findings: Findings, question: DuctSystemQuestion, nodes: list[N
             findings.apply(*ducts.size_rules(run.size))
         if box_coefficient(node):
             findings.apply(rules.SPLITTER_BOX)
-    if question.blower is not None:
-        findings.apply(BLOWER_TABLE, *([] if question.air is None else [BLOWER_DENSITY]))
     if question.components:
         findings.apply(COMPONENT_EXPONENT)
     if question.air is not None:

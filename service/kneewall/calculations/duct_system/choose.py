@@ -14,22 +14,26 @@ from kneewall.physics.ducts import DuctSize
 LEAST_RATE, MOST_RATE = FrictionRate.of(0.005, "inH2O/100ft"), ducts.USUAL_FRICTION_RATE[1]
 """Between these a friction rate is found: never above what is usual in houses, however strong the blower."""
 CLOSE = 1e-6
+BOX_WIDTHS, BOX_LENGTHS = (2.0, 3.0), 2.0
+"""A splitter box: its width in widths of its entrance, its greatest length in its own widths."""
 
 
 def chosen_sizes(nodes: list[Node], friction_rate: float, air: Air) -> list[Run]:
     """Nominal sizes that lose no more than `friction_rate` (Pa/m) in every duct; sizes already there are kept. Raises: Refusal."""
-    runs: list[Run] = []
-    entrance: dict[str, float] = {}
+    sizes = {node.section.id: node.section.size or _nominal(node, friction_rate, air) for node in nodes if node.section.size or not _is_box(node)}
     for node in nodes:
-        size = node.section.size or _nominal(node, friction_rate, air, entrance)
-        entrance[node.section.id] = ducts.equivalent_diameter(size)
-        runs.append(run_of(node, size, air))
-    return runs
+        if node.section.id not in sizes:
+            assert node.parent is not None
+            sizes[node.section.id] = box_size(node, sides(sizes[node.parent.section.id]), largest_collar(node, sizes))
+    return [run_of(node, sizes[node.section.id], air) for node in nodes]
 
 
-def _nominal(node: Node, friction_rate: float, air: Air, entrance: dict[str, float]) -> DuctSize:
-    if node.section.kind == "splitter-box" and node.parent is not None:
-        return box_size(node, entrance[node.parent.section.id])
+def _is_box(node: Node) -> bool:
+    """Whether its size follows from what enters it and what leaves it."""
+    return node.section.kind == "splitter-box" and node.parent is not None
+
+
+def _nominal(node: Node, friction_rate: float, air: Air) -> DuctSize:
     area = 0.0 if node.velocity_limit is None else node.design_airflow / node.velocity_limit
     try:
         return sizes_for(node.duct, _by_friction(node, friction_rate, air), area)[0]
@@ -37,15 +41,34 @@ def _nominal(node: Node, friction_rate: float, air: Air, entrance: dict[str, flo
         raise Refusal([Fault(pointer=node.pointer + one.pointer, detail=one.detail) for one in refusal.faults]) from None
 
 
-def box_size(node: Node, entrance: float) -> DuctSize:
-    """A splitter box as small as the rule permits: twice as wide as its entrance, and 2 in higher, in even inches.
+def sides(size: DuctSize) -> tuple[float, float]:
+    """How wide and how high a duct is, m."""
+    if size.diameter is not None:
+        return size.diameter, size.diameter
+    if size.width is not None and size.height is not None:
+        return size.width, size.height
+    assert size.major is not None and size.minor is not None
+    return size.major, size.minor
 
-    Source: duct-system.splitter-box. Raises: Refusal beyond 120 in.
+
+def largest_collar(box: Node, sizes: dict[str, DuctSize]) -> float:
+    """The height, m, of the highest duct that leaves a box; ducts without a size do not count."""
+    return max((sides(sizes[child.section.id])[1] for child in box.children if child.section.id in sizes), default=0.0)
+
+
+def box_size(node: Node, entrance: tuple[float, float], collar: float) -> DuctSize:
+    """A splitter box as small as the rule permits, in even inches: twice as wide as its entrance, up to three times where its length asks for that, and 2 in
+    higher than the entrance and every collar.
+
+    `entrance`: width and height; both and `collar` in m. Source: duct-system.splitter-box. Raises: Refusal beyond 120 in.
     """
-    width, height = (2 * -(-(wanted / INCH - 1e-9) // 2) * INCH for wanted in (2.0 * entrance, entrance + 2.0 * INCH))
+    wide, high = entrance
+    by_length = node.section.length / BOX_LENGTHS
+    least = max(BOX_WIDTHS[0] * wide, by_length if by_length <= BOX_WIDTHS[1] * wide else 0.0)
+    width, height = (2 * -(-(wanted / INCH - 1e-9) // 2) * INCH for wanted in (least, max(high, collar) + 2.0 * INCH))
     if width > LARGEST_SIDE * INCH:
         raise refuse(
-            f"{node.pointer}/size", "a box behind an entrance of {} would be {} wide; split the air before it", Dimension(entrance), Dimension(width)
+            f"{node.pointer}/size", "a box behind an entrance {} wide would be {} wide; split the air before it", Dimension(wide), Dimension(width)
         )
     return DuctSize(shape="rectangular", width=Dimension(width), height=Dimension(height))
 
@@ -118,7 +141,8 @@ def _exact_run(node: Node, friction_rate: float, air: Air, entrance: dict[str, f
     if node.section.size is not None:
         return run_of(node, node.section.size, air)
     if node.section.kind == "splitter-box" and node.parent is not None:
-        return run_of(node, box_size(node, entrance[node.parent.section.id]), air)
+        across = entrance[node.parent.section.id]
+        return run_of(node, box_size(node, (across, across), 0.0), air)
     diameter = _by_friction(node, friction_rate, air)
     if node.velocity_limit is not None:
         diameter = max(diameter, ducts.diameter_for_velocity(node.design_airflow, node.velocity_limit))

@@ -13,6 +13,8 @@ from kneewall.physics.friction import regime
 IN_WG = AirPressure.of(1.0, "inH2O")
 CFM_PER_100_FT2 = Airflow.of(1.0, "cfm") / (100.0 * 0.3048**2)
 NOTHING = SectionHeat()
+NOTHING_LEFT, SETTLED = 1e-9, 1e-6
+"""Shares of a loss below which a difference is only what subtraction, or the search for the flows, leaves behind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +37,10 @@ def stretches(runs: list[Run], flows: list[float]) -> dict[str, Stretch]:
         before = None if run.node.parent is None else found[run.node.parent.section.id]
         drop = run.drop(flow, 0.0 if before is None else before.velocity)[0]
         rate = run.gradient(flow)[0] * run.stretch_factor
-        straight = rate * run.node.section.length
+        fittings = drop - rate * run.node.section.length
+        fittings = fittings if abs(fittings) > NOTHING_LEFT * drop else 0.0
         reached = drop + (0.0 if before is None else before.reached)
-        found[run.node.section.id] = Stretch(run, flow, flow / run.area, rate, drop - straight, drop, reached)
+        found[run.node.section.id] = Stretch(run, flow, flow / run.area, rate, fittings, drop, reached)
     return found
 
 
@@ -98,15 +101,35 @@ def _path(name: str, end: Stretch, found: dict[str, Stretch], worst: float) -> m
         length=Length(sum(stretch.run.node.section.length for stretch in way)),
         effective_length=Length(sum(stretch.drop / stretch.friction_rate for stretch in way)),
         pressure_drop=AirPressure(drop),
-        surplus_pressure=AirPressure(max(0.0, worst - drop)),
+        surplus_pressure=AirPressure(worst - drop if worst - drop > SETTLED * worst else 0.0),
     )
 
 
-def critical(every: list[m.Path], side: str) -> m.Path | None:
-    """The path of a side that loses most; the first of those that agree to a millionth, as all do once air has settled."""
+def critical(every: list[m.Path], side: str, found: dict[str, Stretch]) -> m.Path | None:
+    """The path of a side that loses most; of those that agree to a millionth, as all do once air has settled, the one whose outlet is served worst, then by name."""
     of_side = [path for path in every if path.side == side]
     most = max((path.pressure_drop for path in of_side), default=0.0)
-    return next((path for path in of_side if path.pressure_drop >= most * (1.0 - 1e-6)), None)
+    worst = [path for path in of_side if path.pressure_drop >= most * (1.0 - SETTLED)]
+    return min(worst, key=lambda path: (round(_served(found[path.outlet]), 6), path.outlet), default=None)
+
+
+def _served(end: Stretch) -> float:
+    """Airflow of the outlet at the end of a section over its design airflow."""
+    outlet = end.run.node.section.outlet
+    assert outlet is not None
+    return end.flow / outlet.airflow
+
+
+def at_taps(found: dict[str, Stretch], losses: dict[str, float]) -> m.TapReading:
+    """What a gauge reads in the first section of each side: total pressure less velocity pressure. `losses`: Pa from room to unit by side, components included.
+
+    None for a side on which several sections begin at the unit: each has a velocity of its own.
+    """
+    readings: dict[str, AirPressure | None] = {}
+    for side, sign in (("supply", -1.0), ("return", 1.0)):
+        first = [stretch for stretch in found.values() if stretch.run.node.parent is None and stretch.run.node.section.side == side]
+        readings[side] = AirPressure(losses[side] + sign * first[0].run.half_density * first[0].velocity ** 2) if len(first) == 1 else None
+    return m.TapReading(supply=readings["supply"], return_=readings["return"])
 
 
 def leakage_by_section(question: m.DuctSystemQuestion, found: dict[str, Stretch]) -> dict[str, float]:

@@ -10,6 +10,7 @@ from kneewall.physics import ducts
 from kneewall.physics.air import SPECIFIC_HEAT_DRY_AIR, Air
 
 R = ThermalResistance.of(1.0, "ft2.h.degF/Btu")
+COOLED_ROOM, HEATED_ROOM = Temperature.of(75, "degF"), Temperature.of(70, "degF")
 SURFACE_RESISTANCE = {"foil": 1.32 * R, "dull": 0.68 * R}
 
 
@@ -53,6 +54,18 @@ def least_resistance(inside: float, around: float, dew_point: float, jacket: str
     if dew_point >= around:
         return None
     return SURFACE_RESISTANCE[jacket] * (dew_point - inside) / (around - dew_point)
+
+
+def share_lost(gain: float, mass_flow: float, supply: float) -> tuple[float, Temperature] | None:
+    """The share of its sensible heat that air loses on the way, |Q|/(m c |T_room - T_supply|), and the room's temperature: W, kg/s and K.
+
+    None where the supply air is neither colder nor warmer than a room, or the way helps. Source: duct-system.heat-share.
+    """
+    room = COOLED_ROOM if supply < HEATED_ROOM else HEATED_ROOM
+    carried = mass_flow * SPECIFIC_HEAT_DRY_AIR * (room - supply)
+    if HEATED_ROOM <= supply <= COOLED_ROOM or gain * carried <= 0.0:
+        return None
+    return gain / carried, room
 
 
 def supply_heat(question: DuctSystemQuestion, runs: list[Run], flows: list[float], air: Air) -> dict[str, SectionHeat]:

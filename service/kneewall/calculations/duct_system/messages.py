@@ -75,7 +75,7 @@ class SupplyAir(Question, frozen=True, kw_only=True):
 
 
 class VelocityLimits(Question, frozen=True, kw_only=True):
-    """Velocities that no duct may exceed when sizes are chosen."""
+    """Velocities that no duct may exceed."""
 
     supply: Annotated[Velocity, asked("On the supply side", least="100 fpm", most="6000 fpm")] | None = None
     return_: Annotated[Velocity, asked("On the return side", least="100 fpm", most="6000 fpm")] | None = msgspec.field(default=None, name="return")
@@ -88,16 +88,22 @@ class DuctSystemQuestion(Question, frozen=True, kw_only=True):
     friction_rate: (
         Annotated[
             FrictionRate,
-            asked("To size: loss per length; found from blower and components where left out", least="0.005 inH2O/100ft", most="2 inH2O/100ft"),
+            asked(
+                "Loss per length that sizes may have; to size, found from blower and components where left out",
+                least="0.005 inH2O/100ft",
+                most="2 inH2O/100ft",
+            ),
         ]
         | None
     ) = None
-    velocity_limit: Annotated[VelocityLimits, msgspec.Meta(description="To size: no duct faster than this")] | None = None
+    velocity_limit: (
+        Annotated[VelocityLimits, msgspec.Meta(description="No duct faster than this: sizes are chosen so, given ones are checked")] | None
+    ) = None
     blower: Annotated[Blower, msgspec.Meta(description="The blower's table")] | None = None
     components: Annotated[list[Component], msgspec.Meta(description="What else takes pressure and is not in the blower's rating", max_length=20)] = []
     sections: Annotated[list[DuctSection], msgspec.Meta(description="All sections, in any order", min_length=1, max_length=200)]
-    surroundings: Annotated[DuctSurroundings, msgspec.Meta(description="For heat gained and sweating")] | None = None
-    supply_air: Annotated[SupplyAir, msgspec.Meta(description="For heat gained and sweating")] | None = None
+    surroundings: Annotated[DuctSurroundings, msgspec.Meta(description="For heat gained and sweating, together with supply_air")] | None = None
+    supply_air: Annotated[SupplyAir, msgspec.Meta(description="For heat gained and sweating, together with surroundings")] | None = None
     air: Annotated[AirState, msgspec.Meta(description="The air in the ducts; standard air where it is left out")] | None = None
     rated_limit: (
         Annotated[AirPressure, asked("Highest external static pressure the unit is rated for, in standard air", least="0.05 inH2O", most="5 inH2O")]
@@ -143,13 +149,30 @@ class CriticalPath(Figured, frozen=True, kw_only=True):
     return_: str | None = msgspec.field(default=None, name="return")
 
 
-class ExternalStaticPressure(Figured, frozen=True, kw_only=True):
-    """What the blower must overcome outside its own rating."""
+class TapReading(Figured, frozen=True, kw_only=True):
+    """What a gauge against the room reads at a tap in the first section of each side; left out where several sections begin at the unit."""
 
-    supply: AirPressure
-    return_: AirPressure = msgspec.field(name="return")
+    supply: (
+        Annotated[AirPressure, msgspec.Meta(description="Total pressure less velocity pressure; components of this side stand beyond the tap")] | None
+    ) = None
+    return_: (
+        Annotated[
+            AirPressure, msgspec.Meta(description="As suction: velocity pressure makes it larger; components of this side stand before the tap")
+        ]
+        | None
+    ) = msgspec.field(default=None, name="return")
+
+
+class ExternalStaticPressure(Figured, frozen=True, kw_only=True):
+    """What the blower must overcome outside its own rating, as losses of total pressure: no gauge at a tap reads the figure of one side."""
+
+    supply: Annotated[AirPressure, msgspec.Meta(description="Total pressure lost from the unit to the room, components apart")]
+    return_: Annotated[AirPressure, msgspec.Meta(description="Total pressure lost from the room to the unit, components apart")] = msgspec.field(
+        name="return"
+    )
     components: AirPressure
     total: AirPressure
+    at_taps: TapReading | None = None
 
 
 class OperatingPoint(Figured, frozen=True, kw_only=True):

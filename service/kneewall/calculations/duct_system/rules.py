@@ -63,6 +63,20 @@ OUTLET_AIRFLOW = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+ASKED_LIMIT = Rule(
+    id="duct-system.asked-limit",
+    says="The friction rate and velocity limits that the question asks for hold for sizes that it gives, too.",
+    kind="limit",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+BRANCHES = Rule(
+    id="duct-system.branches",
+    says="A duct loses pressure where it leaves a plenum or a trunk: each needs its take-off, entrance or loss coefficient, but for one that goes straight on.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 BALANCED_SIDES = Rule(
     id="duct-system.balanced-sides",
     says="What the supply outlets give and what the return grilles take should agree within 5 %; a shortfall is drawn through cracks and joints.",
@@ -72,7 +86,8 @@ BALANCED_SIDES = Rule(
 )
 TRUNK_VELOCITY = Rule(
     id="duct-system.usual-velocity",
-    says="Above 900 fpm in a supply duct and 700 fpm in a return duct air is heard in a house.",
+    says="A section that ends at an outlet counts as a branch, one that carries a whole side or feeds others as a trunk; air is heard above the velocity "
+    "usual at that place.",
     kind="limit",
     source=COMMON_PRACTICE,
     standing="common-practice",
@@ -81,8 +96,8 @@ FLOW_REGIME = Rule(
     id="duct-system.flow-regime",
     says="Between Reynolds numbers 2000 and 4000 the flow may flip between laminar and turbulent, and no friction figure is better than a guess.",
     kind="limit",
-    source=Source(title="Transition of pipe flow, as in any text of fluid mechanics"),
-    standing="published",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
 )
 LEAKAGE_SHARE = Rule(
     id="duct-system.leakage-share",
@@ -106,6 +121,24 @@ HEAT_GAIN = Rule(
     says="Air in a duct nears the temperature around it by exp(-U A/(m c)), U the inverse of the effective resistance, A the duct's inner surface.",
     kind="formula",
     source=Source(title="Course notebook on air distribution: temperature change of air in a duct"),
+    standing="published",
+)
+HEAT_SHARE = Rule(
+    id="duct-system.heat-share",
+    says="Ducts that give or take more than 10 % of the sensible heat which their air carries are worth mending; above 25 % rooms at their ends are not served. "
+    "The heat carried is counted against a room at 75 degF in cooling and 70 degF in heating.",
+    kind="limit",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+ATTIC_INSULATION = Rule(
+    id="duct-system.attic-insulation",
+    says="Supply and return ducts in attics carry at least R-8 from 3 in of diameter up, R-6 below; other places outside the house's envelope ask for less, and "
+    "states and editions differ. The local energy code decides.",
+    kind="limit",
+    source=Source(
+        title="International Energy Conservation Code, as quoted on a state's energy-code site", edition="2015", clause="R403.3.1", publisher="ICC"
+    ),
     standing="published",
 )
 SWEATING = Rule(

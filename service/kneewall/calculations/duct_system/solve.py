@@ -68,7 +68,7 @@ def solve(runs: list[Run], components: list[Component], blower: BlowerCurve | No
         _lines_from_the_outlets(branches)
         supply, return_ = _meet_at_the_unit(branches, components, blower, unit)
         if _flows_from_the_unit(branches, supply, return_) < CONVERGED:
-            _refuse_beyond_table(blower, unit)
+            _refuse_beyond_table(runs, components, blower, unit)
             return Solved([branch.flow for branch in branches], unit.airflow, unit.static_pressure, step + 1)
     raise refuse("/sections", "no flow settles in this system; look for sizes or losses that cannot be meant")
 
@@ -136,13 +136,15 @@ def _flows_from_the_unit(branches: list[Branch], supply: float, return_: float) 
     return change
 
 
-def _refuse_beyond_table(blower: BlowerCurve | None, unit: Unit) -> None:
+def _refuse_beyond_table(runs: list[Run], components: list[Component], blower: BlowerCurve | None, unit: Unit) -> None:
     if blower is None:
         return
     slack = 1e-6 * blower.highest
     if unit.static_pressure > blower.highest + slack:
-        sentence = "the blower's table ends at {}, and against that pressure the system still does not pass the air it delivers: the ducts are too tight for this blower"
-        raise refuse("/blower", sentence, AirPressure(blower.highest))
+        least = Airflow(blower.curve.y[-1])
+        needs = solve(runs, components, None, least).static_pressure
+        sentence = "the blower's table ends with {} at {}, and for that air the system takes {}: {} are missing; wider ducts, freer fittings or a stronger blower"
+        raise refuse("/blower", sentence, least, AirPressure(blower.highest), AirPressure(needs), AirPressure(needs - blower.highest))
     if unit.static_pressure < blower.lowest - slack:
         sentence = "the blower's table begins at {}, and the system takes only {} at {}: the table must begin lower to be read there"
         raise refuse("/blower", sentence, AirPressure(blower.lowest), AirPressure(unit.static_pressure), Airflow(unit.airflow))

@@ -10,11 +10,11 @@ from kneewall.physics.air import STANDARD, Air, air_of
 from kneewall.physics.ducts import USUAL_FRICTION_RATE
 from kneewall.physics.fan import (
     BLOWER_DENSITY,
-    BLOWER_TABLE,
     COMPONENT_DENSITY,
     COMPONENT_EXPONENT,
     RATED_DENSITY,
     BlowerCurve,
+    check_component_range,
     component_drop,
     components_in,
     rated_in_words,
@@ -22,13 +22,15 @@ from kneewall.physics.fan import (
 )
 
 FILTER_SHARE = 0.25
+USUALLY_THERE = {"filter": ("filter",), "coil": ("coil",), "supply outlet": ("outlet", "register", "diffuser"), "return grille": ("grille",)}
+"""What every system has, and the words by which it is told."""
 
 
 def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureBudgetResult]:
     """Answer a static-pressure budget. Raises: Refusal where nothing is left for ducts, or the blower is not or twice given."""
     findings = Findings("static-pressure-budget")
     air = air_of(question.air)
-    has = blower_static_pressure(question, air)
+    has = blower_static_pressure(findings, question, air)
     components = components_in(question.components, air)
     drops = [m.ComponentDrop(name=one.name, pressure_drop=AirPressure(component_drop(one, question.airflow))) for one in components]
     taken = sum(drop.pressure_drop for drop in drops)
@@ -41,26 +43,27 @@ def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureB
             AirPressure(has),
         )
     result = _result(question, has, drops, has - taken)
-    findings.apply(rules.AVAILABLE, rules.FRICTION_RATE, *([COMPONENT_EXPONENT] if drops else []), *([BLOWER_TABLE] if question.blower else []))
+    findings.apply(rules.AVAILABLE, rules.FRICTION_RATE, *([COMPONENT_EXPONENT] if drops else []))
     if question.air is not None:
         findings.apply(*air.rules, BLOWER_DENSITY, *([COMPONENT_DENSITY] if drops else []))
     _check(findings, result)
     _check_rating(findings, question, result, air)
+    _check_complete(findings, question)
+    check_component_range(findings, question.components, question.airflow)
     findings.caution(rules.MEASURE, rules.STARVED_COIL)
     return findings.answer(result)
 
 
-def blower_static_pressure(question: m.StaticPressureBudgetQuestion, air: Air) -> float:
+def blower_static_pressure(findings: Findings, question: m.StaticPressureBudgetQuestion, air: Air) -> float:
     """What the blower has at the design airflow in this air, Pa. Source: fan.blower-density. Raises: Refusal."""
     if (question.blower is None) == (question.blower_static_pressure is None):
         refuse_any([fault("/blower_static_pressure", "give either blower_static_pressure or a blower, exactly one of the two")])
     if question.blower_static_pressure is not None:
         return question.blower_static_pressure * (air.density / STANDARD.density)
     assert question.blower is not None
-    has = BlowerCurve(question.blower, "/blower", air).static_pressure(question.airflow)
-    if has is None:
-        raise refuse("/blower", "the blower's table does not reach the design airflow of {}: it needs entries on both sides of it", question.airflow)
-    return has
+    curve = BlowerCurve(question.blower, "/blower", air)
+    findings.apply(*curve.rules)
+    return curve.needed_static_pressure(question.airflow)
 
 
 def _result(question: m.StaticPressureBudgetQuestion, has: float, drops: list[m.ComponentDrop], available: float) -> m.StaticPressureBudgetResult:
@@ -99,6 +102,15 @@ def _check(findings: Findings, result: m.StaticPressureBudgetResult) -> None:
             meets="The ducts may lose {}, within the usual {}.",
             breaks="The ducts may lose {}, above the usual {}: size them for less, or slow the blower, and it stays quiet.",
         )  # fmt: skip
+
+
+def _check_complete(findings: Findings, question: m.StaticPressureBudgetQuestion) -> None:
+    """What usually takes pressure and is not among the components, by kind or by name."""
+    named = " ".join(f"{one.kind} {one.name.lower()} {one.side}" if one.kind == "other" else one.kind for one in question.components)
+    left_out = [what for what, words in USUALLY_THERE.items() if not any(word in named for word in words)]
+    if left_out:
+        sentence = "Not among the components: {}. What the blower's table does not already count, as it often does a coil, is missing here, and the budget is too kind by that."
+        findings.check("components", "watch", rules.COMPLETE, Phrase(sentence, ", ".join(left_out)))
 
 
 def _check_rating(findings: Findings, question: m.StaticPressureBudgetQuestion, result: m.StaticPressureBudgetResult, air: Air) -> None:

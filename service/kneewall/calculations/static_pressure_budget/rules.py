@@ -38,6 +38,14 @@ FILTER_SHARE = Rule(
     standing="common-practice",
 )
 
+COMPLETE = Rule(
+    id="static-pressure-budget.complete",
+    says="A budget counts filter, coil, supply outlet and return grille, unless the blower's rating already does.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+
 MEASURE = Caution(
     id="static-pressure-budget.measure",
     hazard="air-quality",
