@@ -8,6 +8,7 @@ from urllib.parse import parse_qsl
 from litestar.types import Scope
 
 from kneewall.http.media import HTML, JSON, MSGPACK, SVG, body_media, wanted_media
+from kneewall.http.packing import on_the_way
 from kneewall.http.problem import refused
 from kneewall.http.reply import Reply
 from kneewall.kernel.answer import Answer
@@ -37,9 +38,11 @@ def ask(calculation: AnyCalculation, scope: Scope, body: bytes, sheet: SheetWrit
         if media == JSON:
             return Reply(write_json[system](answer), JSON, headers=NO_STORE)
         if media == SVG and calculation.drawing is not None:
-            return Reply(calculation.drawing(question, answer, system).encode(), SVG, headers=NO_STORE)
+            body, headers = on_the_way(scope, calculation.drawing(question, answer, system).encode())
+            return Reply(body, SVG, headers=(*NO_STORE, *headers))
         if media == HTML:
-            return Reply(sheet(calculation, question, answer, system), f"{HTML}; charset=utf-8", headers=NO_STORE)
+            body, headers = on_the_way(scope, sheet(calculation, question, answer, system))
+            return Reply(body, f"{HTML}; charset=utf-8", headers=(*NO_STORE, *headers))
         return Reply(write_msgpack[system](answer), MSGPACK, headers=NO_STORE)
     except Refusal as refusal:
         return refused(scope, refusal, system)

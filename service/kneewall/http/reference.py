@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from hashlib import sha256
 from typing import Any
 
@@ -15,10 +16,13 @@ from kneewall.catalogue import all_calculations, all_rules, all_tables
 from kneewall.http.document import openapi_document
 from kneewall.http.keys import OPEN_PATHS
 from kneewall.http.media import HTML, JSON, METRICS, header, wanted_media
-from kneewall.http.reply import Reply
+from kneewall.http.packing import PACKED, VARIES, packed, takes_packed
+from kneewall.http.reply import Header, Reply
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.quantity import kinds
 from kneewall.kernel.schema import Schema
+
+WORTH_PACKING = 1000
 
 
 @dataclass(frozen=True)
@@ -34,11 +38,20 @@ class Document:
     def reply(self, scope: Scope) -> Reply:
         """The body, or 304 where the reader has it. Raises: NotAcceptable."""
         wanted_media(scope, (self.media.partition(";")[0],))
-        etag = b'"' + sha256(self.body).hexdigest()[:32].encode("ascii") + b'"'
-        headers = ((b"etag", etag), (b"cache-control", b"no-cache"), (b"vary", b"accept"))
+        small = len(self.body) > WORTH_PACKING and takes_packed(scope)
+        etag = f'"{self._digest}{"-gzip" if small else ""}"'.encode("ascii")
+        headers: tuple[Header, ...] = ((b"etag", etag), (b"cache-control", b"no-cache"), VARIES)
         if (header(scope, b"if-none-match") or "").encode("latin-1") == etag:
             return Reply(b"", self.media, status=304, headers=headers)
-        return Reply(self.body, self.media, headers=headers)
+        return Reply(self._packed, self.media, headers=(*headers, PACKED)) if small else Reply(self.body, self.media, headers=headers)
+
+    @cached_property
+    def _digest(self) -> str:
+        return sha256(self.body).hexdigest()[:32]
+
+    @cached_property
+    def _packed(self) -> bytes:
+        return packed(self.body)
 
     @property
     def operation(self) -> Schema:

@@ -9,6 +9,7 @@ import msgspec
 
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.refusal import Fault, fault, refuse_any
+from kneewall.kernel.words import in_words
 from kneewall.web.fields import Field
 from kneewall.web.form import split_unit
 
@@ -42,7 +43,11 @@ class Node:
     @property
     def called(self) -> str:
         """What an item is called by whoever filled it in: its first word, or where it has none its first two figures."""
-        named = [one.text for one in self.children if one.field.kind in ("text", "choice") and one.text]
+        named = [
+            in_words(one.text) if one.field.kind == "choice" else one.text
+            for one in self.children
+            if one.field.kind in ("text", "choice") and one.text
+        ]
         return named[0] if named else ", ".join([f"{one.text} {one.unit_shown}".strip() for one in self.children if one.text][:2])
 
     @property

@@ -1,8 +1,8 @@
 """The routes of the pages: the list, the forms, the description for programs and the files that belong to them."""
 
-import gzip
 from asyncio import to_thread
 from collections.abc import Callable, Mapping
+from functools import cache
 from pathlib import Path
 from urllib.parse import parse_qsl, quote
 
@@ -14,12 +14,14 @@ from litestar.types import ASGIApp, ControllerRouterHandler, Scope
 from kneewall.catalogue import all_rules, all_tables
 from kneewall.http.ask import NO_STORE
 from kneewall.http.media import HTML, JSON, UnsupportedMedia, header
+from kneewall.http.packing import on_the_way
 from kneewall.http.reference import Document
 from kneewall.http.reply import Reply
 from kneewall.kernel.calculation import AnyCalculation
+from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.wire import Malformed
 from kneewall.web.asked import Asked, Page
-from kneewall.web.views import doc_page, docs_page, index_page, rule_page
+from kneewall.web.views import doc_page, docs_page, index_page, patterns_page, rule_page
 
 PAGE = f"{HTML}; charset=utf-8"
 FORM = "application/x-www-form-urlencoded"
@@ -53,6 +55,10 @@ def _frozen(document: Document) -> ControllerRouterHandler:
 def _form_routes(calculation: AnyCalculation) -> tuple[ControllerRouterHandler, ...]:
     path = f"/sheets/{calculation.name}"
 
+    @cache
+    def patterns_in(system: UnitSystem) -> Document:
+        return Document(f"{path}/patterns", "The patterns of its items", patterns_page(calculation, system), PAGE)
+
     @get(path, name=f"form {calculation.name}")
     async def show(request: Request) -> ASGIApp:  # type: ignore[type-arg]
         return await to_thread(_reply, request.scope, Asked(calculation, _texts(request.scope["query_string"])).opened)
@@ -63,7 +69,11 @@ def _form_routes(calculation: AnyCalculation) -> tuple[ControllerRouterHandler, 
             raise UnsupportedMedia(f"a form is sent as {FORM}; programs send their questions to /v1/{calculation.name}", (FORM,))
         return await to_thread(_reply, request.scope, Asked(calculation, _texts(await request.body())).done)
 
-    return show, answer
+    @get(f"{path}/patterns", name=f"patterns {calculation.name}")
+    async def patterns(request: Request) -> ASGIApp:  # type: ignore[type-arg]
+        return patterns_in("si" if request.query_params.get("units") == "si" else "ip").reply(request.scope)
+
+    return show, answer, patterns
 
 
 def _reply(scope: Scope, written: Callable[[], Page]) -> Reply:
@@ -72,13 +82,9 @@ def _reply(scope: Scope, written: Callable[[], Page]) -> Reply:
     It runs in a thread, since a long form takes some tens of milliseconds for which nobody else should wait.
     """
     status, body, name = written()
-    headers = [*NO_STORE, (b"vary", b"accept-encoding")]
-    if name:
-        headers.append((b"content-disposition", f'attachment; filename="{name}"'.encode()))
-    if "gzip" in (header(scope, b"accept-encoding") or "") and "gzip;q=0" not in (header(scope, b"accept-encoding") or ""):
-        body = gzip.compress(body, 5, mtime=0)
-        headers.append((b"content-encoding", b"gzip"))
-    return Reply(body, JSON if name else PAGE, status=status, headers=headers)
+    body, way = on_the_way(scope, body)
+    file = [(b"content-disposition", f'attachment; filename="{name}"'.encode())] if name else []
+    return Reply(body, JSON if name else PAGE, status=status, headers=[*NO_STORE, *way, *file])
 
 
 def _texts(sent: bytes) -> dict[str, str]:

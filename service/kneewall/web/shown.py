@@ -9,6 +9,7 @@ import msgspec
 from kneewall.kernel.answer import Answer, Figured
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity, UnitSystem, number_shown
+from kneewall.kernel.words import in_words
 
 SENTENCE = 60
 """Longer texts than this are read as sentences, not as figures."""
@@ -43,7 +44,7 @@ def entries_of(found: object, system: UnitSystem) -> list[Entry]:
 
 def titled(name: str) -> str:
     """A field's name as people read it."""
-    words = name.replace("_", " ")
+    words = name.replace("_", " ").replace("-", " ")
     return words[:1].upper() + words[1:]
 
 
@@ -97,8 +98,39 @@ def _cell(value: object, system: UnitSystem) -> str:
 
 def _pairs(found: object) -> list[tuple[str, Any]]:
     if isinstance(found, msgspec.Struct):
-        return [(name, getattr(found, name)) for name in found.__struct_fields__]
+        chosen = _choices(type(found))
+        return [(name, _said(value) if name in chosen else value) for name in found.__struct_fields__ for value in [getattr(found, name)]]
     return [(str(name), value) for name, value in found.items()] if isinstance(found, dict) else []
+
+
+def _said(chosen: Any) -> Any:
+    """A choice, several, or the numbers of several things, in words."""
+    if isinstance(chosen, list):
+        return [_said(one) for one in chosen]
+    if isinstance(chosen, dict) and all(isinstance(count, int | float) for count in chosen.values()):
+        return ", ".join([f"{number_shown(count)} × {in_words(name)}" for name, count in chosen.items()])
+    return in_words(chosen) if isinstance(chosen, str) else chosen
+
+
+@cache
+def _choices(struct: type[msgspec.Struct]) -> frozenset[str]:
+    """The fields that hold choices, and not what somebody wrote."""
+    described = msgspec.inspect.type_info(struct)
+    assert isinstance(described, msgspec.inspect.StructType)
+    return frozenset(one.name for one in described.fields if _chosen(one.type))
+
+
+def _chosen(described: msgspec.inspect.Type) -> bool:
+    inspect = msgspec.inspect
+    if isinstance(described, inspect.Metadata):
+        return _chosen(described.type)
+    if isinstance(described, inspect.UnionType):
+        return any(map(_chosen, described.types))
+    if isinstance(described, inspect.ListType):
+        return _chosen(described.item_type)
+    if isinstance(described, inspect.DictType):
+        return _chosen(described.key_type)
+    return isinstance(described, inspect.LiteralType)
 
 
 @cache

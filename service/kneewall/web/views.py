@@ -21,7 +21,8 @@ from kneewall.kernel.schema import Schema
 from kneewall.kernel.svg import in_pieces
 from kneewall.kernel.table import Table
 from kneewall.kernel.verdict_list import worst_first
-from kneewall.web.fields import Field, form_of
+from kneewall.kernel.words import in_words
+from kneewall.web.fields import form_of
 from kneewall.web.nodes import Nodes, by_pointer, patterns
 from kneewall.web.shown import entries_of
 
@@ -45,7 +46,7 @@ def _templates() -> jinja2.Environment:
     loader = jinja2.FileSystemLoader(Path(__file__).parent / "templates")
     found = jinja2.Environment(loader=loader, autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined)
     found.globals.update(version=VERSION, rulebook=RULEBOOK, standings=STANDINGS, betweens=BETWEENS, no_source=COMMON_PRACTICE.title)
-    found.filters["read"] = _read
+    found.filters.update(read=_read, in_words=in_words)
     return found
 
 
@@ -73,16 +74,14 @@ def form_page(
     link: str = "",
 ) -> bytes:
     """A calculation's form, with what was entered, what is wrong with it or the answer to it. Raises: Refusal where it is too large for a form."""
-    form = form_of(calculation.question)
     nodes = Nodes(system, by_pointer(faults or [], system))
-    root = nodes.build(form, {} if question is None else question)
+    root = nodes.build(form_of(calculation.question), {} if question is None else question)
     written = msgspec.json.format(msgspec.json.encode(question or {}), indent=1).decode()
     return _page(
         "form.html",
         calculation=calculation,
         system=system,
         form=root,
-        patterns=_patterns(form, system),
         summary=nodes.summary(),
         answered=answered,
         link=link,
@@ -90,10 +89,9 @@ def form_page(
     )
 
 
-@cache
-def _patterns(form: Field, system: UnitSystem) -> Markup:
-    """The patterns of a form's items, from which the script makes new ones. Written once: they are the same on every page."""
-    return Markup(_templates().get_template("patterns.html").render(patterns=patterns(form, system)))
+def patterns_page(calculation: AnyCalculation, system: UnitSystem) -> bytes:
+    """The patterns of a form's items, from which the script makes new ones. They never change, so they are fetched once, beside the page."""
+    return _page("patterns.html", patterns=patterns(form_of(calculation.question), system))
 
 
 def answered(calculation: AnyCalculation, question: Any, answer: Answer[Any], system: UnitSystem) -> dict[str, Any]:

@@ -11,6 +11,22 @@ function start() {
   form.addEventListener("input", changed);
   document.getElementById("open").hidden = false;
   document.getElementById("file").addEventListener("change", opened);
+  patternsOf(form).catch(() => {});
+}
+
+// The patterns of items, fetched once for each system of units and kept while the page stands; a lost connection may be tried again.
+const fetched = new Map();
+
+function patternsOf(form) {
+  const address = form.dataset.patterns;
+  if (!fetched.has(address)) {
+    const coming = fetch(address, { headers: { accept: "text/html" } })
+      .then((reply) => reply.ok ? reply.text() : Promise.reject(new Error(String(reply.status))))
+      .then((text) => new DOMParser().parseFromString(text, "text/html"));
+    coming.catch(() => fetched.delete(address));
+    fetched.set(address, coming);
+  }
+  return fetched.get(address);
 }
 
 function changed() {
@@ -23,8 +39,7 @@ function submitted(event) {
   const form = event.target;
   if (button && button.name === "add") {
     event.preventDefault();
-    add(button);
-    changed();
+    add(button).catch((error) => tell(`No field could be added (${error.message}). Your figures are still in the form; try again when there is a connection.`));
   } else if (button && button.name === "remove") {
     event.preventDefault();
     remove(button);
@@ -35,10 +50,11 @@ function submitted(event) {
   }
 }
 
-function add(button) {
+async function add(button) {
+  const patterns = await patternsOf(button.form);
   const items = button.parentElement.querySelector(":scope > .items");
-  const pattern = [...document.querySelectorAll("template")].find((one) => one.dataset.pattern === button.dataset.pattern);
-  const copy = pattern.content.cloneNode(true);
+  const pattern = [...patterns.querySelectorAll("template")].find((one) => one.dataset.pattern === button.dataset.pattern);
+  const copy = document.importNode(pattern.content, true);
   const single = button.parentElement.classList.contains("one");
   const number = Number(items.dataset.next || items.children.length);
   items.dataset.next = number + 1;
@@ -52,6 +68,7 @@ function add(button) {
   items.append(...copy.children);
   const first = items.lastElementChild.querySelector("input:not([type=hidden]), select, button");
   if (first) first.focus();
+  changed();
 }
 
 function remove(button) {
@@ -99,10 +116,11 @@ function arrived() {
 function tell(words) {
   const place = document.getElementById("outcome");
   const box = document.createElement("div");
-  box.className = "summary";
+  box.className = "summary told";
   box.setAttribute("role", "alert");
   box.textContent = words;
-  place.replaceChildren(box);
+  place.querySelector(":scope > .told")?.remove();
+  place.prepend(box);
   place.scrollIntoView({ block: "nearest" });
 }
 
