@@ -12,7 +12,7 @@ LARGEST_NUMBER = 1e18
 ALMOST_ONE = 0.99995
 """Feet or metres below which a length is said in inches or millimetres; what is one but for the last digits is said as one."""
 # Twenty decimals take every float as it is written; thousands are parted as answers part them.
-DECIMAL = r"(?:(?:[0-9]{1,9}|[1-9][0-9]{0,2}(?:,[0-9]{3}){1,6})(?:\.[0-9]{1,20})?|\.[0-9]{1,20})(?:[eE][+-]?0?[0-9])?"
+DECIMAL = r"(?:(?:[0-9]{1,9}|[1-9][0-9]{0,2}(?:,[0-9]{3}){1,2})(?:\.[0-9]{1,20})?|\.[0-9]{1,20})(?:[eE][+-]?0?[0-9])?"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
 _mixed = re.compile("([+-]?)(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([1-9][0-9]{0,5}) (.+)")
