@@ -11,8 +11,10 @@ UnitSystem = Literal["ip", "si"]
 LARGEST_NUMBER = 1e18
 ALMOST_ONE = 0.99995
 """Feet or metres below which a length is said in inches or millimetres; what is one but for the last digits is said as one."""
-# Twenty decimals take every float as it is written; thousands are parted as answers part them.
-DECIMAL = r"(?:(?:[0-9]{1,9}|[1-9][0-9]{0,2}(?:,[0-9]{3}){1,2})(?:\.[0-9]{1,20})?|\.[0-9]{1,20})(?:[eE][+-]?0?[0-9])?"
+_AFTER_THE_POINT = r"\.[0-9]{1,20}"
+"""Twenty decimals take every float as it is written."""
+_THOUSANDS = rf"[1-9][0-9]{{0,2}}(?:,[0-9]{{3}}){{1,5}}(?:{_AFTER_THE_POINT})?"
+DECIMAL = rf"(?:(?:[0-9]{{1,9}}(?:{_AFTER_THE_POINT})?|{_AFTER_THE_POINT})(?:[eE][+-]?0?[0-9])?|{_THOUSANDS})"
 FRACTION = r"(?:[0-9]{1,6}[ -])?[0-9]{1,6}/[1-9][0-9]{0,5}"
 _decimal = re.compile(f"[+-]?{DECIMAL}")
 _mixed = re.compile("([+-]?)(?:([0-9]{1,6})[ -])?([0-9]{1,6})/([1-9][0-9]{0,5}) (.+)")
