@@ -78,3 +78,18 @@ def test_what_the_table_lacks_is_said() -> None:
     with pytest.raises(Refusal) as refused:
         curve.needed_static_pressure(Airflow.of(1120, "cfm"))
     assert "120 cfm too little" in str(refused.value.faults[0].detail)
+
+
+@pytest.mark.parametrize(
+    "points", [((1310, 0.2), (1255, 0.3), (1190, 0.4), (910, 0.7)), ((1200, 0.1), (1200, 0.3), (1190, 0.5), (700, 0.55)), ((1000, 0.3), (900, 0.5))]
+)
+def test_the_pressure_at_an_airflow_is_scipys(points: tuple[tuple[float, float], ...]) -> None:
+    """scipy's bracketing root finder on scipy's monotone curve, over the strictly falling part of each table."""
+    from scipy.optimize import brentq
+
+    curve = BlowerCurve(blower(*points), "/blower")
+    theirs = PchipInterpolator(curve.curve.x, curve.curve.y)
+    for share in range(1, 20):
+        airflow = curve.curve.y[-1] + (curve.curve.y[0] - curve.curve.y[-1]) * share / 20
+        expected = brentq(lambda x, airflow=airflow: float(theirs(x)) - airflow, curve.lowest, curve.highest, xtol=1e-12)
+        assert curve.static_pressure(airflow) == pytest.approx(expected, rel=1e-8)

@@ -154,8 +154,9 @@ class BlowerCurve:
         """The curve through the table, its pressures those of this air. Source: fan.blower-density. Raises: Refusal where the table does not fall."""
         self.pointer = pointer
         points = falling_limb(blower, pointer)
-        airflows = never_rising([point.airflow for point in points])
-        self.rules: tuple[Rule, ...] = (BLOWER_TABLE,) if airflows == [point.airflow for point in points] else (BLOWER_TABLE, BLOWER_WOBBLE)
+        printed = [point.airflow for point in points]
+        airflows = never_rising(printed)
+        self.rules: tuple[Rule, ...] = (BLOWER_TABLE,) if airflows is printed else (BLOWER_TABLE, BLOWER_WOBBLE)
         share = air.density / STANDARD.density
         pressures = [AirPressure(point.static_pressure * share) for point in points]
         self.lowest, self.highest = pressures[0], pressures[-1]
@@ -180,18 +181,27 @@ class BlowerCurve:
     def static_pressure(self, airflow: float) -> float | None:
         """The static pressure, Pa, at which the blower delivers `airflow`; None where the table does not reach it.
 
-        The curve falls, so bisection finds it; the highest pressure where the table shows the same air over a range.
+        The highest one where the table shows the same air over a range. Newton's method, halving the bracket wherever its step would leave it.
         """
-        low, high = float(self.lowest), float(self.highest)
-        if not self.curve.y[-1] <= airflow <= self.curve.y[0]:
+        x, y = self.curve.x, self.curve.y
+        if not y[-1] <= airflow <= y[0]:
             return None
-        while high - low > 1e-9 * max(1.0, high):
-            middle = 0.5 * (low + high)
-            if self.curve.at(middle)[0] >= airflow:
-                low = middle
+        before = max(index for index, delivered in enumerate(y) if delivered >= airflow)
+        if before == len(y) - 1:
+            return x[-1]
+        low, high, close = x[before], x[before + 1], 1e-9 * max(1.0, float(self.highest))
+        pressure = low + (high - low) * (y[before] - airflow) / (y[before] - y[before + 1])
+        while high - low > close:
+            delivered, slope = self.curve.at(pressure)
+            if delivered >= airflow:
+                low = pressure
             else:
-                high = middle
-        return 0.5 * (low + high)
+                high = pressure
+            step = (airflow - delivered) / slope if slope else high - low
+            if abs(step) <= close:
+                break
+            pressure = pressure + step if low < pressure + step < high else 0.5 * (low + high)
+        return pressure
 
 
 def falling_limb(blower: Blower, pointer: str) -> list[BlowerPoint]:
@@ -229,6 +239,8 @@ def falling_limb(blower: Blower, pointer: str) -> list[BlowerPoint]:
 
 def never_rising(values: list[Airflow]) -> list[Airflow]:
     """The values nearest to these by least squares that never rise: neighbours that do are pooled to their mean. Source: fan.blower-wobble."""
+    if all(before >= after for before, after in pairwise(values)):
+        return values
     pools: list[tuple[float, int]] = []
     for value in values:
         total, count = float(value), 1
