@@ -204,7 +204,7 @@ def test_the_take_off_by_hand() -> None:
     assert lines["flexible duct", "8 in"]["quantity"] == pytest.approx(12.5)
     assert lines["flexible duct", "8 in"]["order"] == "1 of 25 ft"
     assert lines["galvanized sheet", "24 gauge"]["quantity"] == pytest.approx(20.317, abs=1e-3)
-    assert lines["galvanized sheet", "24 gauge"]["order"] == "1 sheets of 4 x 8 ft"
+    assert lines["galvanized sheet", "24 gauge"]["order"] == "1 sheet of 4 x 8 ft"
     assert lines["galvanized sheet, weight", "24 gauge"]["quantity"] == pytest.approx(23.49, abs=0.01)
     assert lines["collar with damper", "8 in"]["quantity"] == lines["collar", "8 in"]["quantity"] == 1
 

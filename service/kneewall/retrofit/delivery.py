@@ -1,6 +1,7 @@
 """What came, held against the take-off: short, over, damaged or missing, and the work that this stops."""
 
 from kneewall.kernel.answer import Verdict
+from kneewall.retrofit.materials import FROM_SHEET
 from kneewall.retrofit.messages import Delivered
 from kneewall.retrofit.results import DeliveryLine, Material, Stage
 from kneewall.retrofit.stages import stage_of
@@ -17,13 +18,17 @@ def delivery(delivered: list[Delivered], needed: list[Material], stages: list[St
     wanted: dict[tuple[str, str], list[Material]] = {}
     for material in needed:
         wanted.setdefault(_key(material.item, material.size), []).append(material)
-    lines = [_line(materials, came.pop(key, {"good": 0.0, "damaged": 0.0}), stages) for key, materials in wanted.items() if _is_bought(materials[0])]
+    lines = [
+        _line(materials, came.pop(key, {"good": 0.0, "damaged": 0.0}), stages)
+        for key, materials in wanted.items()
+        if key in came or _is_bought(materials[0])
+    ]
     return lines + [_stray(line, came) for line in _first_of_each(delivered, came)]
 
 
 def _is_bought(material: Material) -> bool:
-    """A weight is said beside the sheet it belongs to and is not delivered on its own."""
-    return not material.item.endswith(", weight")
+    """A weight is said beside the sheet it belongs to; a piece that is made of the sheet may come ready-made, but nobody waits for it."""
+    return not material.item.endswith(", weight") and material.order != FROM_SHEET
 
 
 def _key(item: str, size: str) -> tuple[str, str]:

@@ -75,7 +75,9 @@ SHEET_WEIGHT = Rule(
 )
 STOCK_LENGTHS = Rule(
     id="retrofit-check.stock-lengths",
-    says="Pipe, rod and channel come in 10 ft lengths, flexible duct in 25 ft, refrigerant tube in coils of 50 ft, sheet in 4 by 8 ft; orders are rounded up.",
+    says="Quantities are net, without waste. Pipe, rod, channel and spiral duct come in 10 ft lengths, round metal duct in 5 ft, flexible duct in 25 ft, refrigerant tube in coils of 50 ft, "
+    "insulation in 6 ft, strap in 100 ft, sheet and panels in 4 by 8 ft, wrap in rolls of 200 ft2. Orders are whole ones: pieces are cut longest first from what is left of the last; "
+    "one that is longer is joined. Waste, couplings, solder, glue, screws and sealant are the buyer's to add.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="common-practice",

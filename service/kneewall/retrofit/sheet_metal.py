@@ -20,6 +20,13 @@ def is_metal(section: Any) -> bool:
     return section.duct is None or section.duct.material in METAL
 
 
+def is_made_of_sheet(section: Any, size: Any) -> bool:
+    """Whether a section is bent from flat sheet: round and spiral duct is bought as duct."""
+    return is_metal(section) and not (
+        section.kind == "duct" and (size.diameter is not None or (section.duct is not None and section.duct.material == "spiral-steel"))
+    )
+
+
 def sheet_area(section: Any, size: Any) -> Area:
     """Sheet of one section: its skin, and for a box its far end, with seams. Source: retrofit-check.sheet-weight."""
     skin = duct_perimeter(size) * section.length

@@ -90,7 +90,12 @@ STAGES: tuple[Row, ...] = (
     ),
 )  # fmt: skip
 
-HUNG_FOR = (("strap", "plenums, boxes and ducts"), ("hanger, refrigerant", "refrigerant lines"), ("hanger, duct", "plenums, boxes and ducts"))
+HUNG_FOR = (
+    ("strap", "plenums, boxes and ducts"),
+    ("hanger, refrigerant", "refrigerant lines"),
+    ("riser clamp, refrigerant", "refrigerant lines"),
+    ("hanger, duct", "plenums, boxes and ducts"),
+)
 """Supports are first missed where what they carry is run; those of pipe by the first stage that runs pipe."""
 
 
