@@ -5,7 +5,8 @@ from scipy.interpolate import PchipInterpolator
 
 from kneewall.kernel.quantity import Airflow, AirPressure
 from kneewall.kernel.refusal import Refusal
-from kneewall.physics.fan import Blower, BlowerCurve, BlowerPoint, Component, component_drop
+from kneewall.physics.components import Component, component_drop
+from kneewall.physics.fan import Blower, BlowerCurve, BlowerPoint
 from kneewall.physics.monotone import MonotoneCubic
 
 SETS = [([0, 1, 2, 4], [5, 4, 4, 0]), ([0, 0.1, 0.5, 0.6, 2], [1200, 1190, 1100, 800, 790]), ([1, 3], [2, 1]), ([0, 1, 2], [0, 3, 1])]

@@ -6,7 +6,8 @@ from typing import Any
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Airflow, AirPressure, Dimension
 from kneewall.physics.air import air_of
-from kneewall.physics.fan import BlowerCurve, component_drop, components_in
+from kneewall.physics.components import component_drop, components_in
+from kneewall.physics.fan import BlowerCurve
 from kneewall.retrofit.results import Conflict
 from kneewall.retrofit.work import Work
 

@@ -2,7 +2,7 @@
 
 from kneewall.kernel.quantity import AirPressure
 from kneewall.physics.air import air_of
-from kneewall.physics.fan import Component, component_drop, components_in
+from kneewall.physics.components import Component, component_drop, components_in
 from kneewall.retrofit.work import Work
 
 DIRTY_FILTER = 2.0

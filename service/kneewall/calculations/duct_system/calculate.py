@@ -24,15 +24,8 @@ from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate
 from kneewall.kernel.refusal import refuse
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
-from kneewall.physics.fan import (
-    BLOWER_DENSITY,
-    COMPONENT_DENSITY,
-    COMPONENT_EXPONENT,
-    BlowerCurve,
-    Component,
-    component_drop,
-    components_in,
-)
+from kneewall.physics.components import COMPONENT_DENSITY, COMPONENT_EXPONENT, Component, component_drop, components_in
+from kneewall.physics.fan import BLOWER_DENSITY, BlowerCurve
 
 
 def answer_duct_system(question: DuctSystemQuestion) -> Answer[DuctSystemResult]:

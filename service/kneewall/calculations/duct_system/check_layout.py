@@ -9,8 +9,8 @@ from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension
 from kneewall.physics import ducts
+from kneewall.physics.components import check_component_range
 from kneewall.physics.ducts import DuctSize
-from kneewall.physics.fan import check_component_range
 
 LEAKAGE_MOST = 0.05
 FIRST_OUTLET = 2.0

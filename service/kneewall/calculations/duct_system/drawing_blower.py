@@ -6,7 +6,8 @@ from kneewall.kernel.quantity import Airflow, AirPressure, UnitSystem
 from kneewall.kernel.scale import Axis, draw_axes, shown_in
 from kneewall.kernel.svg import BODY, INK, LIMIT, OUTLINE, PAPER, QUIET, SMALL, SUPPLY, THIN, Drawing, Pen, Point
 from kneewall.physics.air import air_of
-from kneewall.physics.fan import Blower, BlowerCurve, component_drop, components_in, rated_limit_in
+from kneewall.physics.components import component_drop, components_in
+from kneewall.physics.fan import Blower, BlowerCurve, rated_limit_in
 
 SYSTEM = Pen(INK, 1.8, "7 3")
 CURVE_POINTS = 20

@@ -8,7 +8,7 @@ from kneewall.kernel.quantity import AirPressure, UnitSystem
 from kneewall.kernel.scale import Axis, draw_grid_across, shown_in
 from kneewall.kernel.svg import BODY, CENTRE, GRID, OUTLINE, QUIET, RETURN, SMALL, SUPPLY, Drawing, Pen, Point
 from kneewall.physics.air import air_of
-from kneewall.physics.fan import component_drop, components_in
+from kneewall.physics.components import component_drop, components_in
 
 PENS: dict[Side | None, Pen] = {"supply": SUPPLY, "return": RETURN, None: OUTLINE}
 NAMES_WITHIN, LOSS_AT = 104.0, 158.0

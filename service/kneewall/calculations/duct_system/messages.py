@@ -17,9 +17,10 @@ from kneewall.kernel.quantity import (
 )
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.air import AirState
+from kneewall.physics.components import Component
 from kneewall.physics.duct_fittings import DuctFitting
 from kneewall.physics.ducts import Duct, DuctSize
-from kneewall.physics.fan import Blower, Component
+from kneewall.physics.fan import Blower
 from kneewall.physics.friction import Regime
 
 Side = Literal["supply", "return"]

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from kneewall.calculations.duct_system.losses import Run
 from kneewall.kernel.quantity import Airflow, AirPressure
 from kneewall.kernel.refusal import refuse
-from kneewall.physics.fan import BlowerCurve, Component, component_drop_and_slope
+from kneewall.physics.components import Component, component_drop_and_slope
+from kneewall.physics.fan import BlowerCurve
 
 MOST_STEPS = 200
 LEAST_SHARE, MOST_SHARE = 0.2, 5.0

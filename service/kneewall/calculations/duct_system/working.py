@@ -5,7 +5,8 @@ from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctS
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.physics import friction
-from kneewall.physics.fan import BLOWER_TABLE, COMPONENT_EXPONENT
+from kneewall.physics.components import COMPONENT_EXPONENT
+from kneewall.physics.fan import BLOWER_TABLE
 
 
 def working(question: DuctSystemQuestion, answer: Answer[DuctSystemResult]) -> list[WorkingLine]:

@@ -7,19 +7,9 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AirPressure, FrictionRate, Length
 from kneewall.kernel.refusal import fault, refuse, refuse_any
 from kneewall.physics.air import STANDARD, Air, air_of
+from kneewall.physics.components import COMPONENT_DENSITY, COMPONENT_EXPONENT, check_component_range, component_drop, components_in
 from kneewall.physics.ducts import USUAL_FRICTION_RATE
-from kneewall.physics.fan import (
-    BLOWER_DENSITY,
-    COMPONENT_DENSITY,
-    COMPONENT_EXPONENT,
-    RATED_DENSITY,
-    BlowerCurve,
-    check_component_range,
-    component_drop,
-    components_in,
-    rated_in_words,
-    rated_limit_in,
-)
+from kneewall.physics.fan import BLOWER_DENSITY, RATED_DENSITY, BlowerCurve, rated_in_words, rated_limit_in
 
 FILTER_SHARE = 0.25
 USUALLY_THERE = {"filter": ("filter",), "coil": ("coil",), "supply outlet": ("outlet", "register", "diffuser"), "return grille": ("grille",)}

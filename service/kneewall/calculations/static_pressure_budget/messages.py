@@ -8,7 +8,8 @@ from kneewall.kernel.answer import Figured
 from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Length
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.air import AirState
-from kneewall.physics.fan import Blower, Component
+from kneewall.physics.components import Component
+from kneewall.physics.fan import Blower
 
 
 class BudgetLength(Question, frozen=True, kw_only=True):

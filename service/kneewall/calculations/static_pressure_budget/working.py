@@ -5,7 +5,8 @@ from kneewall.calculations.static_pressure_budget.messages import StaticPressure
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.physics.air import STANDARD, air_of
-from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, COMPONENT_EXPONENT, EXPONENTS, components_in
+from kneewall.physics.components import COMPONENT_EXPONENT, EXPONENTS, components_in
+from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE
 
 
 def working(question: StaticPressureBudgetQuestion, answer: Answer[StaticPressureBudgetResult]) -> list[WorkingLine]:
