@@ -1,7 +1,7 @@
 """How long our own Python takes, in microseconds of the machine on which the goals were set.
 
 Machines differ, and a shared one differs from minute to minute. So every figure is a ratio within one run: a round of the function, a round of
-the yardstick beside it, and the middle of the ratios. The yardstick is a bare Litestar route called in process, which took 33.4 us on the machine
+the yardstick beside it, both in processor time, and the middle of the ratios. The yardstick is a bare Litestar route called in process, which took 33.4 us on the machine
 of the goals (Python 3.11, Litestar 2.25).
 """
 
@@ -10,7 +10,7 @@ import statistics
 import timeit
 from collections.abc import Callable
 from functools import partial
-from time import perf_counter
+from time import process_time
 from typing import Annotated, Any
 
 import msgspec
@@ -55,8 +55,8 @@ def slowness() -> float:
 def best(function: Callable[[Any], object], given: object) -> float:
     """Microseconds of one call, on the machine of the goals."""
     work = partial(function, given)
-    number = max(1, int(ROUND_SECONDS / max(min(timeit.repeat(work, number=1, repeat=5)), 1e-7)))
-    return statistics.median(min(timeit.repeat(work, number=number, repeat=2)) / number * 1e6 / slowness() for _ in range(ROUNDS))
+    number = max(1, int(ROUND_SECONDS / max(min(timeit.repeat(work, number=1, repeat=5, timer=process_time)), 1e-7)))
+    return statistics.median(min(timeit.repeat(work, number=number, repeat=2, timer=process_time)) / number * 1e6 / slowness() for _ in range(ROUNDS))
 
 
 async def _rounds() -> float:
@@ -64,10 +64,10 @@ async def _rounds() -> float:
 
 
 async def _round() -> float:
-    began = perf_counter()
+    began = process_time()
     for _ in range(CALLS):
         await _bare(_scope(), _receive, _send)  # type: ignore[arg-type]
-    return (perf_counter() - began) / CALLS * 1e6
+    return (process_time() - began) / CALLS * 1e6
 
 
 def _scope() -> Scope:
