@@ -25,7 +25,7 @@ SLACK = 1e-9
 _MOST_ACROSS = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE)
 LEAST_GLIDE = 0.01
 """K that the tables can tell apart"""
-PRESSURE_SLACK = 1e-5
+LEAST_PRESSURE, MOST_PRESSURE = 1.0 - 1e-5, 1.0 + 1e-5
 """The same for pressures, which are only as exact as the tables."""
 
 SAFETY_TABLE = load_table(Path(__file__).parent / "tables" / "refrigerants.toml")
@@ -66,7 +66,6 @@ class Vapor(msgspec.Struct, frozen=True, gc=False):
 
     density: float
     enthalpy: float
-    entropy: float
     viscosity: float
 
 
@@ -91,6 +90,8 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
     concentration_limit: Density
     least_temperature: Temperature
     greatest_temperature: Temperature
+    greatest_condensing: Temperature
+    """The bubble point, K, at the pressure of the highest dew point: a blend condenses from its dew point, which lies above its bubble point."""
     bubble_pressures: tuple[float, float]
     """Bubble pressures at the ends of the range."""
     dew_pressures: tuple[float, float]
@@ -106,17 +107,17 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
 
     def bubble_temperature(self, pressure: float) -> float:
         """Temperature at which liquid begins to boil at this pressure: the inverse of `bubble_pressure`."""
-        tables, (least, most) = self.tables, self.bubble_pressures
-        if not least * (1.0 - PRESSURE_SLACK) <= pressure <= most * (1.0 + PRESSURE_SLACK):
+        least, most = self.bubble_pressures
+        if not least * LEAST_PRESSURE <= pressure <= most * MOST_PRESSURE:
             raise OutsideProperties("pressure", pressure, least, most)
-        return tables.edge - exp(-tables.bubble_place.at(log(pressure)))
+        return self.tables.bubble_temperature.at(log(pressure))
 
     def dew_temperature(self, pressure: float) -> float:
         """Temperature at which vapour begins to condense at this pressure: the inverse of `dew_pressure`."""
-        tables, (least, most) = self.tables, self.dew_pressures
-        if not least * (1.0 - PRESSURE_SLACK) <= pressure <= most * (1.0 + PRESSURE_SLACK):
+        least, most = self.dew_pressures
+        if not least * LEAST_PRESSURE <= pressure <= most * MOST_PRESSURE:
             raise OutsideProperties("pressure", pressure, least, most)
-        return tables.edge - exp(-tables.dew_place.at(log(pressure)))
+        return self.tables.dew_temperature.at(log(pressure))
 
     def liquid(self, temperature: float) -> Liquid:
         """Liquid of this temperature. Source: refrigerant.properties; viscosity of R-454B: refrigerant.liquid-blend-viscosity."""
@@ -144,7 +145,6 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return Vapor(
             exp(tables.dew_pressure.at(x) + tables.vapor_density.at(x, y)),
             tables.vapor_enthalpy.at(x, y),
-            tables.vapor_entropy.at(x, y),
             exp(tables.vapor_viscosity.at(x, y)),
         )
 
@@ -157,6 +157,10 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         """Only the specific enthalpy of `vapor`."""
         return self.tables.vapor_enthalpy.at(self._place(dew), self._across(superheat))
 
+    def vapor_entropy(self, dew: float, superheat: float) -> float:
+        """Specific entropy of vapour, J/(kg K), at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
+        return self.tables.vapor_entropy.at(self._place(dew), self._across(superheat))
+
     def superheat_at_entropy(self, dew: float, entropy: float) -> float:
         """The superheat, K, at which vapour of this dew point has an entropy. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, entropy, "entropy")
@@ -167,7 +171,11 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
 
     def glide(self, pressure: float) -> float:
         """Dew point less bubble point at one pressure, K; zero for a pure refrigerant. Source: refrigerant.bubble-and-dew."""
-        difference = self.dew_temperature(pressure) - self.bubble_temperature(pressure)
+        return self.glide_between(self.bubble_temperature(pressure), self.dew_temperature(pressure))
+
+    def glide_between(self, bubble: float, dew: float) -> float:
+        """As `glide`, from the bubble and the dew point of one pressure, K."""
+        difference = dew - bubble
         return difference if difference > LEAST_GLIDE else 0.0
 
     def _superheat(self, dew: float, wanted: float, quantity: Literal["entropy", "enthalpy"]) -> float:
@@ -194,6 +202,7 @@ def _refrigerant(row: Mapping[str, float | str | bool], tables: PropertyTables) 
     limit = row.get("lower_flammability_limit")
     least, greatest = tables.least_temperature, tables.greatest_temperature
     ends = -log(tables.edge - least), -log(tables.edge - greatest)
+    hottest_dew = tables.dew_pressure.at(ends[1])
     return Refrigerant(
         name=row["refrigerant"],  # type: ignore[arg-type]
         safety_group=row["safety_group"],  # type: ignore[arg-type]
@@ -201,8 +210,9 @@ def _refrigerant(row: Mapping[str, float | str | bool], tables: PropertyTables) 
         concentration_limit=Density.of(float(row["concentration_limit"]), "lb/1000ft3"),
         least_temperature=Temperature(least),
         greatest_temperature=Temperature(greatest),
+        greatest_condensing=Temperature(tables.bubble_temperature.at(hottest_dew)),
         bubble_pressures=(exp(tables.bubble_pressure.at(ends[0])), exp(tables.bubble_pressure.at(ends[1]))),
-        dew_pressures=(exp(tables.dew_pressure.at(ends[0])), exp(tables.dew_pressure.at(ends[1]))),
+        dew_pressures=(exp(tables.dew_pressure.at(ends[0])), exp(hottest_dew)),
         tables=tables,
     )
 

@@ -27,9 +27,9 @@ class PropertyTables(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     edge: float
     bubble_pressure: Curve
     dew_pressure: Curve
-    bubble_place: Curve
-    """w by the logarithm of pressure"""
-    dew_place: Curve
+    bubble_temperature: Curve
+    """K by the logarithm of pressure"""
+    dew_temperature: Curve
     liquid_density: Curve
     liquid_enthalpy: Curve
     liquid_viscosity: Curve

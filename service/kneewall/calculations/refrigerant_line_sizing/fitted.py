@@ -19,13 +19,14 @@ def legs_of(temper: Temper, run: LineRun) -> list[Leg]:
 
     Source: refrigerant-line-sizing.fitting-lengths.
     """
-    fitted, size, length = _FITTED[temper], run.size, float(run.length)
-    if size is not None:
-        fitted = tuple(one for one in fitted if abs(one[0].nominal_size - size) < SAME_SIZE)
-    if run.fittings == NO_FITTINGS:
-        return [(tube, length) for tube, _ in fitted]
-    counts = [(name, count) for name in FITTING_NAMES if (count := getattr(run.fittings, name))]
-    return [(tube, length + sum([count * lengths[name] for name, count in counts])) for tube, lengths in fitted]
+    size, made = run.size, tubes_of(temper)
+    lengths = [float(run.length)] * len(made)
+    if run.fittings != NO_FITTINGS:
+        for name, each in _FITTED[temper].items():
+            if count := getattr(run.fittings, name):
+                lengths = [length + count * more for length, more in zip(lengths, each, strict=True)]
+    legs = list(zip(made, lengths, strict=True))
+    return legs if size is None else [leg for leg in legs if abs(leg[0].nominal_size - size) < SAME_SIZE]
 
 
 def tube_loss(tube: Tube, length: float, mass_flow: float, density: float, viscosity: float) -> tuple[float, float]:
@@ -52,6 +53,10 @@ def fitting_lengths(tube: Tube) -> dict[str, float]:
     return {field: Length.of(float(rows[at][name]), "ft") * (1.0 if name == "filter-drier" else growth) for field, name in FITTING_NAMES.items()}
 
 
-_FITTED: dict[str, tuple[tuple[Tube, Mapping[str, float]], ...]] = {
-    temper: tuple((tube, fitting_lengths(tube)) for tube in tubes_of(temper)) for temper in get_args(Temper)
-}
+def _by_fitting(temper: Temper) -> Mapping[str, tuple[float, ...]]:
+    by_tube = [fitting_lengths(tube) for tube in tubes_of(temper)]
+    return {name: tuple(lengths[name] for lengths in by_tube) for name in FITTING_NAMES}
+
+
+_FITTED: Mapping[str, Mapping[str, tuple[float, ...]]] = {temper: _by_fitting(temper) for temper in get_args(Temper)}
+"""Equivalent length, m, of each fitting in every made tube, smallest bore first."""

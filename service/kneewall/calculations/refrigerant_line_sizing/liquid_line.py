@@ -50,11 +50,11 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
 
 def warmed(state: ModeState, tube: Tube, length: float, air: float | None) -> float:
     """Temperature, K, of the liquid at the end of a bare line in air of a temperature in K. Source: refrigerant-line-sizing.heat-gain."""
-    difference = 0.0 if air is None else air - state.liquid_temperature
-    if difference <= 0.0:
-        return state.liquid_temperature
+    start = state.liquid_temperature
+    if air is None or air <= start:
+        return start
     transfer = rules.SURFACE_COEFFICIENT * pi * tube.nominal_size * length
-    return state.liquid_temperature + difference * (1.0 - exp(-transfer / (state.mass_flow * state.liquid_specific_heat)))
+    return air - (air - start) * exp(-transfer / (state.mass_flow * state.liquid_specific_heat))
 
 
 def bubble_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> float | None:
@@ -79,7 +79,9 @@ def at_valve(refrigerant: Refrigerant, state: ModeState, friction: float, temper
     if pressure > most:
         return False, None
     left = refrigerant.bubble_temperature(pressure) - temperature
-    return (True, None) if left < -AT_BUBBLE else (False, max(left, 0.0))
+    if left >= 0.0:
+        return False, left
+    return (True, None) if left < -AT_BUBBLE else (False, 0.0)
 
 
 def liquid_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, actual: float, length: float, bounds: LiquidBounds) -> LiquidFigures:
@@ -113,7 +115,8 @@ def _candidate(refrigerant: Refrigerant, states: list[ModeState], tube: Tube, ac
     if len(states) > 1:
         out = liquid_figures(refrigerant, states[1], tube, actual, length, bounds)
         heating = LiquidHeatingFigures(velocity=out[0], pressure_drop=out[1], flashes=out[3], subcooling_left=out[4])
-        breaks += [one for one in out[5] if one not in breaks]
+        if out[5]:
+            breaks += [one for one in out[5] if one not in breaks]
     if rated * AT_LIMIT < bounds.working_pressure:
         breaks.append("pressure")
     return LiquidCandidate(

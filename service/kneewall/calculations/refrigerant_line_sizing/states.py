@@ -32,6 +32,8 @@ class ModeState(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     film_density: float
     oil_flux: float
     """0.7225 sqrt(rho g (rho_film - rho)), kg/(m2.5 s): the mass flux that carries oil up a riser is this times the root of its bore."""
+    oil_capacity: float
+    """The same as capacity, W/m2.5: the capacity at which its gas carries oil up a riser is this times the riser's bore area and the root of its bore."""
     vapor_rise: float
     vapor_lift: float
     """rho g H of the vapour, Pa, positive where it rises."""
@@ -69,10 +71,12 @@ def cooling_state(
     question: RefrigerantLineSizingQuestion, duty: CoolingDuty, refrigerant: Refrigerant, high_side: float, low_side: float
 ) -> ModeState:
     """Cooling: suction gas to the outdoor unit, liquid to the indoor coil."""
-    vapor = refrigerant.vapor(duty.evaporating, duty.superheat)
+    vapor, pressure = refrigerant.vapor(duty.evaporating, duty.superheat), refrigerant.bubble_pressure(duty.condensing)
     return _state(
         "cooling", question, duty, refrigerant,
         dew=duty.evaporating,
+        condensing_pressure=pressure,
+        condensing_dew=refrigerant.dew_temperature(pressure),
         vapor_pressure=refrigerant.dew_pressure(duty.evaporating),
         vapor=vapor,
         vapor_temperature=duty.evaporating + duty.superheat,
@@ -92,6 +96,8 @@ def heating_state(question: RefrigerantLineSizingQuestion, duty: HeatingDuty, re
     return _state(
         "heating", question, duty, refrigerant,
         dew=dew,
+        condensing_pressure=pressure,
+        condensing_dew=dew,
         vapor_pressure=pressure,
         vapor=vapor,
         vapor_temperature=dew + superheat,
@@ -112,40 +118,43 @@ def discharge_superheat(refrigerant: Refrigerant, duty: HeatingDuty, dew: float)
             says = "hot gas of {} would be liquid in part: at this condensing pressure its dew point is {}"
             raise Refusal([fault("/heating/discharge_temperature", says, duty.discharge_temperature, Temperature(dew))])
         return duty.discharge_temperature - dew
-    suction = refrigerant.vapor(duty.evaporating, duty.superheat)
-    ideal = refrigerant.vapor_enthalpy(dew, refrigerant.superheat_at_entropy(dew, suction.entropy))
-    return refrigerant.superheat_at_enthalpy(dew, suction.enthalpy + (ideal - suction.enthalpy) / rules.COMPRESSOR_EFFICIENCY)
+    sucked = refrigerant.vapor_enthalpy(duty.evaporating, duty.superheat)
+    entropy = refrigerant.vapor_entropy(duty.evaporating, duty.superheat)
+    ideal = refrigerant.vapor_enthalpy(dew, refrigerant.superheat_at_entropy(dew, entropy))
+    return refrigerant.superheat_at_enthalpy(dew, sucked + (ideal - sucked) / rules.COMPRESSOR_EFFICIENCY)
 
 
 def _state(
     mode: Mode, question: RefrigerantLineSizingQuestion, duty: CoolingDuty | HeatingDuty, refrigerant: Refrigerant,
-    *, dew: float, vapor_pressure: float, vapor: Vapor, vapor_temperature: float, density_slope: float,
+    *, dew: float, condensing_pressure: float, condensing_dew: float, vapor_pressure: float, vapor: Vapor, vapor_temperature: float, density_slope: float,
     vapor_rise: float, vapor_design_pressure: float, liquid_design_pressure: float,
 ) -> ModeState:  # fmt: skip
     """Either mode. m = Q/(h_gas - h_liquid). Source: refrigerant-line-sizing.mass-flow, refrigerant-line-sizing.oil-return."""
     liquid_temperature = duty.condensing - duty.subcooling
-    pressure = refrigerant.bubble_pressure(duty.condensing)
     asked_film, gas_density = question.limits.film_density, vapor.density
     film = max(refrigerant.liquid_density(dew), rules.LEAST_FILM_DENSITY) if asked_film is None else asked_film
     liquid = refrigerant.liquid(liquid_temperature)
+    mass_flow = duty.capacity / (vapor.enthalpy - liquid.enthalpy)
+    oil_flux = 0.7225 * sqrt(gas_density * GRAVITY * (film - gas_density))
     return ModeState(
         mode=mode,
         capacity=duty.capacity,
         lowest=duty.capacity if duty.minimum_capacity is None else duty.minimum_capacity,
-        mass_flow=duty.capacity / (vapor.enthalpy - liquid.enthalpy),
+        mass_flow=mass_flow,
         dew=dew,
         vapor_pressure=vapor_pressure,
         vapor=vapor,
         vapor_temperature=vapor_temperature,
         density_slope=density_slope,
         film_density=film,
-        oil_flux=0.7225 * sqrt(gas_density * GRAVITY * (film - gas_density)),
+        oil_flux=oil_flux,
+        oil_capacity=oil_flux * duty.capacity / mass_flow,
         vapor_rise=vapor_rise,
         vapor_lift=gas_density * GRAVITY * vapor_rise,
         vapor_design_pressure=vapor_design_pressure,
         condensing=duty.condensing,
-        glide=refrigerant.glide(pressure),
-        liquid_pressure=pressure,
+        glide=refrigerant.glide_between(duty.condensing, condensing_dew),
+        liquid_pressure=condensing_pressure,
         liquid_temperature=liquid_temperature,
         liquid_density=liquid.density,
         liquid_viscosity=liquid.viscosity,
@@ -164,9 +173,8 @@ def _design_pressures(question: RefrigerantLineSizingQuestion, refrigerant: Refr
 
 
 def _refuse_outside(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant) -> None:
-    """Raises: Refusal naming every temperature that the refrigerant's tables do not reach, and the range. A blend condenses from its dew point,
-    which lies above the bubble point that is asked."""
-    condensing = Temperature(refrigerant.bubble_temperature(refrigerant.dew_pressures[1]))
+    """Raises: Refusal naming every temperature that the refrigerant's tables do not reach, and the range."""
+    condensing = refrigerant.greatest_condensing
     asked = [
         ("/cooling/condensing", question.cooling.condensing, condensing),
         ("/heating/condensing", None if question.heating is None else question.heating.condensing, condensing),

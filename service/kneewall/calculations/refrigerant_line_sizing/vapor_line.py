@@ -55,7 +55,7 @@ def gas_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, length: 
     """
     velocity, friction = tube_loss(tube, length, state.mass_flow, state.vapor.density, state.vapor.viscosity)
     fall = dew_drop(refrigerant, state, friction)
-    least = state.capacity * least_oil_flow(state, tube) / state.mass_flow
+    least = state.oil_capacity * tube.riser
     margin = state.lowest / least - 1.0
     breaks: list[BrokenLimit] = []
     lost: PressureDrop | None = PressureDrop(friction)
@@ -84,7 +84,8 @@ def _candidate(
     if len(states) > 1:
         hot = gas_figures(refrigerant, states[1], tube, length, limit, rules.MOST_HOT_GAS_VELOCITY)
         heating = HotGasFigures(velocity=hot[0], pressure_drop=hot[1], saturation_drop=hot[2], oil_return=hot[3])
-        breaks += [one for one in hot[4] if one not in breaks]
+        if hot[4]:
+            breaks += [one for one in hot[4] if one not in breaks]
     if rated is None or rated * AT_LIMIT < working:
         breaks.append("pressure")
     return VaporCandidate(

@@ -60,6 +60,9 @@ def build_tables(name: str) -> PropertyTables:
     def by_place(values: list[float]) -> Curve:
         return curve(start, stop, bridged(places, values))
 
+    def by_pressure(pressure: Curve) -> Curve:
+        return inverse(lambda temperature: pressure.at(-log(edge - temperature)), edge - exp(-start), edge - exp(1e-9 - stop), SATURATION_NODES)
+
     liquid = saturation(state, 0.0, edge, places)
     vapor = saturation(state, 1.0, edge, places)
     bubble, dew = by_place(logarithms(liquid["pressure"])), by_place(logarithms(vapor["pressure"]))
@@ -70,8 +73,8 @@ def build_tables(name: str) -> PropertyTables:
         edge=edge,
         bubble_pressure=bubble,
         dew_pressure=dew,
-        bubble_place=inverse(bubble.at, start, stop - 1e-9, SATURATION_NODES),
-        dew_place=inverse(dew.at, start, stop - 1e-9, SATURATION_NODES),
+        bubble_temperature=by_pressure(bubble),
+        dew_temperature=by_pressure(dew),
         liquid_density=by_place(logarithms(liquid["density"])),
         liquid_enthalpy=by_place(liquid["enthalpy"]),
         liquid_viscosity=by_place(logarithms(viscosity)),
