@@ -1,9 +1,13 @@
 """Copper tube against printed dimensions, weights and working pressures."""
 
+import math
+import random
+
+import fluids
 import pytest
 
 from kneewall.kernel.quantity import Dimension, Temperature
-from kneewall.physics.tubes import Tube, rated_pressure, tubes_named, tubes_of
+from kneewall.physics.tubes import Temper, Tube, rated_pressure, tube_losses, tubes_named, tubes_of
 from tests.outside import Outside
 
 PRINTED_RATINGS = {
@@ -66,3 +70,17 @@ def test_sizes_that_are_not_made() -> None:
     assert tubes_named("drawn", Dimension.read("5/16 in")) == ()
     assert tubes_named("annealed", Dimension.read("1 in")) == ()
     assert [tube.wall.to("in") for tube in tubes_named("annealed", Dimension.read("3/4 in"))] == pytest.approx([0.042, 0.035])
+
+
+@pytest.mark.parametrize("temper", ["annealed", "drawn"])
+def test_friction_in_a_tube_is_colebrooks(temper: Temper) -> None:
+    """Reference: the Colebrook equation solved by `fluids`, at Reynolds numbers over and beyond those worked out beforehand; laminar 64/Re."""
+    draw = random.Random(temper)
+    for tube in tubes_of(temper):
+        for reynolds in [1500.0, 4000.0, 9.9e7, 1.1e8, *(10.0 ** draw.uniform(3.61, 8.5) for _ in range(20))]:
+            viscosity, density = 1.2e-5, 40.0
+            mass_flow = reynolds * viscosity * tube.area / tube.inside_diameter
+            ((velocity, friction),) = tube_losses([(tube, 10.0)], mass_flow, density, viscosity)
+            factor = fluids.friction.Colebrook(reynolds, 1.5e-6 / tube.inside_diameter) if reynolds > 2000.0 else 64.0 / reynolds
+            assert velocity == pytest.approx(mass_flow / density / (math.pi / 4.0 * tube.inside_diameter**2), rel=1e-12)
+            assert friction == pytest.approx(factor * 10.0 / tube.inside_diameter * density * velocity**2 / 2.0, rel=1e-7)

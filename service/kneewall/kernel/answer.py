@@ -80,15 +80,14 @@ class Findings:
 
     def at_most(self, check: str, actual: float, limit: float, rule: Rule, *, otherwise: Verdict = "fails", meets: str, breaks: str) -> bool:
         """Check that `actual` is not above `limit`; `meets` and `breaks` are sentences with {} for the actual figure and the limit."""
-        return self._compare(check, actual <= limit + EQUAL_WITHIN * abs(limit), actual, limit, rule, otherwise, meets, breaks)
+        holds = actual <= limit + EQUAL_WITHIN * abs(limit)
+        self.check(check, "meets" if holds else otherwise, rule, Phrase(meets if holds else breaks, actual, limit), actual=actual, limit=limit)
+        return holds
 
     def at_least(self, check: str, actual: float, limit: float, rule: Rule, *, otherwise: Verdict = "fails", meets: str, breaks: str) -> bool:
         """Check that `actual` is not below `limit`; sentences as in `at_most`."""
-        return self._compare(check, actual >= limit - EQUAL_WITHIN * abs(limit), actual, limit, rule, otherwise, meets, breaks)
-
-    def _compare(self, check: str, holds: bool, actual: float, limit: float, rule: Rule, otherwise: Verdict, meets: str, breaks: str) -> bool:
-        says = Phrase(meets if holds else breaks, actual, limit)
-        self.check(check, "meets" if holds else otherwise, rule, says, actual=actual, limit=limit)
+        holds = actual >= limit - EQUAL_WITHIN * abs(limit)
+        self.check(check, "meets" if holds else otherwise, rule, Phrase(meets if holds else breaks, actual, limit), actual=actual, limit=limit)
         return holds
 
     def answer(self, result: ResultT) -> Answer[ResultT]:

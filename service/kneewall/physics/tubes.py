@@ -1,6 +1,7 @@
 """Copper tube for refrigerants: its nominal sizes, dimensions, weight and working pressure."""
 
-from math import pi, sqrt
+from collections.abc import Iterable
+from math import exp, log, pi, sqrt
 from pathlib import Path
 from typing import Literal
 
@@ -9,6 +10,8 @@ import msgspec
 from kneewall.kernel.quantity import Dimension, GaugePressure, MassPerLength, Stress, Temperature
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
+from kneewall.physics.friction import TURBULENT_FROM, colebrook, friction_factor
+from kneewall.physics.spline import Curve, curve, even_steps
 
 Temper = Literal["annealed", "drawn"]
 
@@ -33,6 +36,7 @@ SAME_SIZE = 1e-5
 COOLEST_RATED = Temperature.of(150, "degF")
 """Tube is never rated by a stress for cooler metal than this, because a line may stand in a hot attic."""
 HOTTEST_RATED = Temperature.of(250, "degF")
+_ROOTS_TO, _ROOTS = 1e8, 160
 
 
 class Tube(msgspec.Struct, frozen=True, kw_only=True):
@@ -44,14 +48,40 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     inside_diameter: Dimension
     least_wall: Dimension
     greatest_diameter: Dimension
+    bore: float
+    """The inside diameter, m, as a plain number to reckon with."""
     area: float
     """Open cross-section, m2."""
     riser: float
     """Open cross-section times the root of the bore, m2.5: what the least flow that carries oil up goes with."""
     relative_roughness: float
+    roots: Curve
+    """1/sqrt f of turbulent flow by ln Re: the Colebrook equation solved beforehand, which is the same for every flow in this tube."""
     strength: float
     """Working pressure over allowable stress."""
     weight: MassPerLength
+
+
+Leg = tuple[Tube, float]
+"""A tube and the equivalent length, m, of the line made of it."""
+
+
+def tube_losses(legs: Iterable[Leg], mass_flow: float, density: float, viscosity: float) -> list[tuple[float, float]]:
+    """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each leg; mass flow in kg/s, density kg/m3, viscosity Pa.s.
+
+    dp = f L/D rho V^2/2, f within 1e-8 of `friction_factor`. Source: friction.darcy-weisbach, friction.colebrook.
+    """
+    found = []
+    for tube, length in legs:
+        flux, bore = mass_flow / tube.area, tube.bore
+        velocity, reynolds = flux / density, flux * bore / viscosity
+        if TURBULENT_FROM <= reynolds < _ROOTS_TO:
+            root = tube.roots.at(log(reynolds))
+            factor = 1.0 / (root * root)
+        else:
+            factor = friction_factor(reynolds, tube.relative_roughness)
+        found.append((velocity, factor * length / bore * flux * velocity / 2.0))
+    return found
 
 
 def tubes_of(temper: Temper) -> tuple[Tube, ...]:
@@ -98,7 +128,8 @@ def pressure_at_stress(tube: Tube, stress: float) -> GaugePressure:
 def _tube(row: dict[str, float | str | bool]) -> Tube:
     size, wall, least, greatest = (Dimension.of(float(row[name]), "in") for name in ("nominal_size", "wall", "least_wall", "greatest_diameter"))
     inside = Dimension(size - 2.0 * wall)
-    area = pi / 4.0 * inside * inside
+    area, roughness = pi / 4.0 * inside * inside, COPPER_ROUGHNESS / inside
+    ends = log(TURBULENT_FROM), log(_ROOTS_TO)
     return Tube(
         nominal_size=size,
         temper=row["temper"],  # type: ignore[arg-type]
@@ -106,9 +137,11 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
         inside_diameter=inside,
         least_wall=least,
         greatest_diameter=greatest,
+        bore=float(inside),
         area=area,
         riser=area * sqrt(inside),
-        relative_roughness=COPPER_ROUGHNESS / inside,
+        relative_roughness=roughness,
+        roots=curve(*ends, [colebrook(exp(place), roughness)[0] for place in even_steps(*ends, _ROOTS)]),
         strength=2.0 * least / (greatest - 0.8 * least),
         weight=MassPerLength(tube_weight(size, wall)),
     )

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 
-from kneewall.calculations.refrigerant_line_sizing.fitted import Leg, legs_of, tube_loss
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, least_oil_flow
 from kneewall.physics.refrigerant import Refrigerant
+from kneewall.physics.tubes import Leg, tube_losses
 
 
 def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: Sequence[ModeState], limit: float) -> DoubleRiser | None:
@@ -51,8 +52,7 @@ def split(state: ModeState, one: Leg, other: Leg) -> float:
 
 def _friction(state: ModeState, leg: Leg, share: float) -> float:
     """What a share of the full flow loses in a leg, Pa."""
-    tube, length = leg
-    return tube_loss(tube, length, share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[1]
+    return tube_losses([leg], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[0][1]
 
 
 def _returns(state: ModeState, leg: Leg, share: float) -> bool:

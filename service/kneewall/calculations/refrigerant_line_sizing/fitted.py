@@ -1,4 +1,4 @@
-"""Tubes with what a fitting in them counts as, and what flows lose in them."""
+"""Tubes with what a fitting in them counts as."""
 
 from collections.abc import Mapping
 from typing import get_args
@@ -6,11 +6,8 @@ from typing import get_args
 from kneewall.calculations.refrigerant_line_sizing.messages import FITTING_NAMES, LineFittings, LineRun
 from kneewall.calculations.refrigerant_line_sizing.rules import FITTING_TABLE
 from kneewall.kernel.quantity import Dimension, Length
-from kneewall.physics.friction import friction_factor
-from kneewall.physics.tubes import SAME_SIZE, Temper, Tube, tubes_of
+from kneewall.physics.tubes import SAME_SIZE, Leg, Temper, Tube, tubes_of
 
-Leg = tuple[Tube, float]
-"""A tube and the equivalent length, m, of the line made of it."""
 NO_FITTINGS = LineFittings()
 
 
@@ -27,17 +24,6 @@ def legs_of(temper: Temper, run: LineRun) -> list[Leg]:
                 lengths = [length + count * more for length, more in zip(lengths, each, strict=True)]
     legs = list(zip(made, lengths, strict=True))
     return legs if size is None else [leg for leg in legs if abs(leg[0].nominal_size - size) < SAME_SIZE]
-
-
-def tube_loss(tube: Tube, length: float, mass_flow: float, density: float, viscosity: float) -> tuple[float, float]:
-    """Velocity, m/s, and friction, Pa, of gas or liquid in a tube over an equivalent length in m; mass flow in kg/s, density kg/m3, viscosity Pa.s.
-
-    dp = f L/D rho V^2/2. Source: friction.darcy-weisbach, friction.colebrook.
-    """
-    flux, bore = mass_flow / tube.area, tube.inside_diameter
-    velocity = flux / density
-    factor = friction_factor(flux * bore / viscosity, tube.relative_roughness)
-    return velocity, factor * length / bore * flux * velocity / 2.0
 
 
 def fitting_lengths(tube: Tube) -> dict[str, float]:

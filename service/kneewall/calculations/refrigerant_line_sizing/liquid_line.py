@@ -3,7 +3,7 @@
 from math import exp, pi
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of, tube_loss
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, LiquidCandidate, LiquidHeatingFigures
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
@@ -11,7 +11,7 @@ from kneewall.calculations.refrigerant_line_sizing.vapor_line import AT_LIMIT
 from kneewall.kernel.quantity import GaugePressure, Length, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.refrigerant import Refrigerant
-from kneewall.physics.tubes import COOLEST_RATED, Tube, allowable_stress
+from kneewall.physics.tubes import COOLEST_RATED, Leg, Tube, allowable_stress, tube_losses
 
 AT_BUBBLE = 1e-6
 """K below the bubble point within which the liquid counts as just not boiling"""
@@ -22,12 +22,13 @@ _STRESS = allowable_stress(COOLEST_RATED) or 0.0
 class LiquidBounds:
     """What every size is held to, and what is the same in every size, found once for a question. Limits have their slack in them."""
 
-    __slots__ = ("accessories", "fastest", "hottest", "least_subcooling", "most_loss", "static_pressure", "working_pressure")
+    __slots__ = ("accessories", "actual_length", "fastest", "hottest", "least_subcooling", "most_loss", "static_pressure", "working_pressure")
 
     def __init__(self, question: RefrigerantLineSizingQuestion, states: list[ModeState]) -> None:
         limits = question.limits
         self.most_loss = (rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty) * AT_LIMIT
         self.least_subcooling = (rules.USUAL_SUBCOOLING if limits.least_subcooling is None else limits.least_subcooling) * (1.0 - 1e-9)
+        self.actual_length = float(question.liquid_line.length)
         self.accessories = sum(one.pressure_drop for one in question.accessories)
         self.hottest = None if question.surroundings is None else question.surroundings.temperature
         self.fastest = liquid_velocity_limit(question) * AT_LIMIT
@@ -44,8 +45,12 @@ def liquid_velocity_limit(question: RefrigerantLineSizingQuestion) -> Velocity:
 def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: list[ModeState]) -> list[LiquidCandidate]:
     """Every tube that comes into question, smallest bore first."""
     bounds = LiquidBounds(question, states)
-    actual = float(question.liquid_line.length)
-    return [_candidate(refrigerant, states, tube, actual, length, bounds) for tube, length in legs_of(question.temper, question.liquid_line)]
+    legs = legs_of(question.temper, question.liquid_line)
+    cooling = liquid_figures(refrigerant, states[0], legs, bounds)
+    if len(states) == 1:
+        return [_candidate(leg, liquid, None, bounds) for leg, liquid in zip(legs, cooling, strict=True)]
+    heating = liquid_figures(refrigerant, states[1], legs, bounds)
+    return [_candidate(leg, liquid, heated, bounds) for leg, liquid, heated in zip(legs, cooling, heating, strict=True)]
 
 
 def warmed(state: ModeState, tube: Tube, length: float, air: float | None) -> float:
@@ -84,39 +89,43 @@ def at_valve(refrigerant: Refrigerant, state: ModeState, friction: float, temper
     return (True, None) if left < -AT_BUBBLE else (False, 0.0)
 
 
-def liquid_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, actual: float, length: float, bounds: LiquidBounds) -> LiquidFigures:
-    """What the full flow does in a tube: velocity, friction with accessories, loss, whether it boils, subcooling left and the limits it breaks.
+def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], bounds: LiquidBounds) -> list[LiquidFigures]:
+    """What the full flow does in each tube: velocity, friction with accessories, loss, whether it boils, subcooling left and the limits it breaks.
 
-    The line's actual length, which is warmed, and its equivalent length, which has friction, in m.
+    The equivalent length has friction, the actual one is warmed.
     """
-    velocity, friction = tube_loss(tube, length, state.mass_flow, state.liquid_density, state.liquid_viscosity)
-    friction += bounds.accessories
-    fall = bubble_drop(refrigerant, state, friction)
-    warm = state.liquid_temperature if bounds.hottest is None else warmed(state, tube, actual, bounds.hottest)
-    flashes, left = at_valve(refrigerant, state, friction, warm)
-    breaks: list[BrokenLimit] = []
-    if flashes:
-        breaks.append("flashing")
-    elif left is not None and left < bounds.least_subcooling:
-        breaks.append("subcooling")
-    if fall is None:
-        breaks.append("drop-too-large")
-    elif fall > bounds.most_loss:
-        breaks.append("loss")
-    if velocity > bounds.fastest:
-        breaks.append("velocity")
-    return Velocity(velocity), PressureDrop(friction), fall, flashes, None if left is None else TemperatureDifference(left), breaks
+    found, hottest, warm = [], bounds.hottest, state.liquid_temperature
+    losses = tube_losses(legs, state.mass_flow, state.liquid_density, state.liquid_viscosity)
+    for (tube, _), (velocity, loss) in zip(legs, losses, strict=True):
+        friction = loss + bounds.accessories
+        fall = bubble_drop(refrigerant, state, friction)
+        if hottest is not None:
+            warm = warmed(state, tube, bounds.actual_length, hottest)
+        flashes, left = at_valve(refrigerant, state, friction, warm)
+        breaks: list[BrokenLimit] = []
+        if flashes:
+            breaks.append("flashing")
+        elif left is not None and left < bounds.least_subcooling:
+            breaks.append("subcooling")
+        if fall is None:
+            breaks.append("drop-too-large")
+        elif fall > bounds.most_loss:
+            breaks.append("loss")
+        if velocity > bounds.fastest:
+            breaks.append("velocity")
+        subcooling = None if left is None else TemperatureDifference(left)
+        found.append((Velocity(velocity), PressureDrop(friction), fall, flashes, subcooling, breaks))
+    return found
 
 
-def _candidate(refrigerant: Refrigerant, states: list[ModeState], tube: Tube, actual: float, length: float, bounds: LiquidBounds) -> LiquidCandidate:
-    velocity, friction, fall, flashes, left, breaks = liquid_figures(refrigerant, states[0], tube, actual, length, bounds)
+def _candidate(leg: Leg, liquid: LiquidFigures, heated: LiquidFigures | None, bounds: LiquidBounds) -> LiquidCandidate:
+    (tube, length), (velocity, friction, fall, flashes, left, breaks) = leg, liquid
     rated = GaugePressure(_STRESS * tube.strength)
     heating = None
-    if len(states) > 1:
-        out = liquid_figures(refrigerant, states[1], tube, actual, length, bounds)
-        heating = LiquidHeatingFigures(velocity=out[0], pressure_drop=out[1], flashes=out[3], subcooling_left=out[4])
-        if out[5]:
-            breaks += [one for one in out[5] if one not in breaks]
+    if heated is not None:
+        heating = LiquidHeatingFigures(velocity=heated[0], pressure_drop=heated[1], flashes=heated[3], subcooling_left=heated[4])
+        if heated[5]:
+            breaks += [one for one in heated[5] if one not in breaks]
     if rated * AT_LIMIT < bounds.working_pressure:
         breaks.append("pressure")
     return LiquidCandidate(

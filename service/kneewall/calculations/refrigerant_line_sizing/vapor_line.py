@@ -3,14 +3,14 @@
 from math import exp
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of, tube_loss
+from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, HotGasFigures, OilReturn, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.kernel.quantity import GaugePressure, Length, Power, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.refrigerant import Refrigerant
-from kneewall.physics.tubes import COOLEST_RATED, Tube, allowable_stress
+from kneewall.physics.tubes import COOLEST_RATED, Leg, Tube, allowable_stress, tube_losses
 
 AT_LIMIT = 1.0 + 1e-9
 GasFigures = tuple[Velocity, PressureDrop | None, TemperatureDifference | None, OilReturn, list[BrokenLimit]]
@@ -21,7 +21,12 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     stress = allowable_stress(max(COOLEST_RATED, *(state.vapor_temperature for state in states)))
     working = max(working_pressure(state) for state in states) - SEA_LEVEL_PRESSURE
-    return [_candidate(refrigerant, states, tube, length, limit, stress, working) for tube, length in legs_of(question.temper, question.vapor_line)]
+    legs = legs_of(question.temper, question.vapor_line)
+    cooling = gas_figures(refrigerant, states[0], legs, limit, rules.MOST_SUCTION_VELOCITY)
+    if len(states) == 1:
+        return [_candidate(leg, states[0], gas, None, stress, working) for leg, gas in zip(legs, cooling, strict=True)]
+    heating = gas_figures(refrigerant, states[1], legs, limit, rules.MOST_HOT_GAS_VELOCITY)
+    return [_candidate(leg, states[0], gas, hot, stress, working) for leg, gas, hot in zip(legs, cooling, heating, strict=True)]
 
 
 def working_pressure(state: ModeState) -> float:
@@ -48,41 +53,40 @@ def least_oil_flow(state: ModeState, tube: Tube) -> float:
     return state.oil_flux * tube.riser
 
 
-def gas_figures(refrigerant: Refrigerant, state: ModeState, tube: Tube, length: float, limit: float, fastest: float) -> GasFigures:
-    """What the full flow does in a tube: velocity, friction, loss, oil return and the limits it breaks; length in m, limit in K, fastest in m/s.
+def gas_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], limit: float, fastest: float) -> list[GasFigures]:
+    """What the full flow does in each tube: velocity, friction, loss, oil return and the limits it breaks; limit in K, fastest in m/s.
 
     Friction is left out where it takes more than the figures hold for, the loss also where the tables end.
     """
-    velocity, friction = tube_loss(tube, length, state.mass_flow, state.vapor.density, state.vapor.viscosity)
-    fall = dew_drop(refrigerant, state, friction)
-    least = state.oil_capacity * tube.riser
-    margin = state.lowest / least - 1.0
-    breaks: list[BrokenLimit] = []
-    lost: PressureDrop | None = PressureDrop(friction)
-    drop: TemperatureDifference | None = None
-    if fall is not None:
-        drop = TemperatureDifference(fall)
-        if fall > limit * AT_LIMIT:
-            breaks.append("loss")
-    elif friction + state.vapor_lift > rules.MOST_DROP_SHARE * state.vapor_pressure:
-        lost = None
-        breaks.append("drop-too-large")
-    if velocity > fastest * AT_LIMIT:
-        breaks.append("velocity")
-    if margin < -1e-9 and state.vapor_rise > 0.0:
-        breaks.append("oil-return")
-    return Velocity(velocity), lost, drop, OilReturn(minimum_capacity=Power(least), margin=margin), breaks
+    found, rises, most_loss, most_velocity = [], state.vapor_rise > 0.0, limit * AT_LIMIT, fastest * AT_LIMIT
+    losses = tube_losses(legs, state.mass_flow, state.vapor.density, state.vapor.viscosity)
+    for (tube, _), (velocity, friction) in zip(legs, losses, strict=True):
+        fall = dew_drop(refrigerant, state, friction)
+        least = state.oil_capacity * tube.riser
+        margin = state.lowest / least - 1.0
+        breaks: list[BrokenLimit] = []
+        lost: PressureDrop | None = PressureDrop(friction)
+        drop: TemperatureDifference | None = None
+        if fall is not None:
+            drop = TemperatureDifference(fall)
+            if fall > most_loss:
+                breaks.append("loss")
+        elif friction + state.vapor_lift > rules.MOST_DROP_SHARE * state.vapor_pressure:
+            lost = None
+            breaks.append("drop-too-large")
+        if velocity > most_velocity:
+            breaks.append("velocity")
+        if rises and margin < -1e-9:
+            breaks.append("oil-return")
+        found.append((Velocity(velocity), lost, drop, OilReturn(minimum_capacity=Power(least), margin=margin), breaks))
+    return found
 
 
-def _candidate(
-    refrigerant: Refrigerant, states: list[ModeState], tube: Tube, length: float, limit: float, stress: float | None, working: float
-) -> VaporCandidate:
-    cooling = states[0]
-    velocity, friction, drop, oil, breaks = gas_figures(refrigerant, cooling, tube, length, limit, rules.MOST_SUCTION_VELOCITY)
+def _candidate(leg: Leg, cooling: ModeState, gas: GasFigures, hot: GasFigures | None, stress: float | None, working: float) -> VaporCandidate:
+    (tube, length), (velocity, friction, drop, oil, breaks) = leg, gas
     rated = None if stress is None else GaugePressure(stress * tube.strength)
     heating = None
-    if len(states) > 1:
-        hot = gas_figures(refrigerant, states[1], tube, length, limit, rules.MOST_HOT_GAS_VELOCITY)
+    if hot is not None:
         heating = HotGasFigures(velocity=hot[0], pressure_drop=hot[1], saturation_drop=hot[2], oil_return=hot[3])
         if hot[4]:
             breaks += [one for one in hot[4] if one not in breaks]
