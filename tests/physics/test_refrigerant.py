@@ -90,6 +90,15 @@ def test_superheated_vapor_is_coolprops(name: RefrigerantName) -> None:
         assert vapor.viscosity == pytest.approx(state.viscosity(), rel=TABLE_WITHIN)
 
 
+@pytest.mark.parametrize("name", ["R-32", "R-410A", "R-22", "R-134a", "R-290"])
+def test_specific_heat_of_saturated_liquid_is_coolprops(name: RefrigerantName) -> None:
+    """Reference: the difference quotient of CoolProp's saturated enthalpy over 0.02 K, within 0.01 %."""
+    refrigerant, fluid = refrigerant_named(name), FLUIDS[name].name
+    for temperature in _temperatures(refrigerant, 20)[2:]:
+        low, high = (CoolProp.PropsSI("H", "T", temperature + side, "Q", 0, fluid) for side in (-0.01, 0.01))
+        assert refrigerant.liquid_specific_heat(temperature) == pytest.approx((high - low) / 0.02, rel=TABLE_WITHIN)
+
+
 R32_TABLE = {
     -40: (1.777, 1176.941, 5.053), -20: (4.060, 1118.825, 11.109), 0: (8.139, 1054.531, 21.997), 10: (11.081, 1019.295, 30.101),
     20: (14.759, 981.336, 40.66), 30: (19.283, 939.85, 54.468), 40: (24.781, 893.546, 72.782), 50: (31.403, 840.116, 97.817),

@@ -3,9 +3,9 @@
 Every look-up goes to tables that are filled at start-up; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
-from math import exp, log, log1p, sqrt
+from math import exp, log, log1p
 from pathlib import Path
 from typing import Literal
 
@@ -16,13 +16,14 @@ from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.air import atmospheric_pressure
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables
+from kneewall.physics.spline import Curve
 from kneewall.physics.start_tables import start_tables
 
 RefrigerantName = Literal["R-410A", "R-454B", "R-32", "R-22", "R-407C", "R-134a", "R-290"]
 SafetyGroup = Literal["A1", "A2L", "A3"]
 SLACK = 1e-9
 """Relative slack at the ends of the range, so that unit conversion refuses nobody."""
-_MOST_ACROSS = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE)
+_MOST_ACROSS, _USUAL_ACROSS = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE), log1p(30.0 / SUPERHEAT_SCALE)
 LEAST_GLIDE = 0.01
 """K that the tables can tell apart"""
 LEAST_PRESSURE, MOST_PRESSURE = 1.0 - 1e-5, 1.0 + 1e-5
@@ -119,6 +120,14 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
             raise OutsideProperties("pressure", pressure, least, most)
         return self.tables.dew_temperature.at(log(pressure))
 
+    def bubble_temperatures(self, pressures: Sequence[float], least: float = 0.0) -> list[float | None]:
+        """As `bubble_temperature` at each pressure; None below `least`, Pa, or beyond the tables."""
+        return _each(self.tables.bubble_temperature, pressures, max(least, self.bubble_pressures[0]), self.bubble_pressures[1])
+
+    def dew_temperatures(self, pressures: Sequence[float], least: float = 0.0) -> list[float | None]:
+        """As `dew_temperature` at each pressure; None below `least`, Pa, or beyond the tables."""
+        return _each(self.tables.dew_temperature, pressures, max(least, self.dew_pressures[0]), self.dew_pressures[1])
+
     def liquid(self, temperature: float) -> Liquid:
         """Liquid of this temperature. Source: refrigerant.properties; viscosity of R-454B: refrigerant.liquid-blend-viscosity."""
         tables, x = self.tables, self._place(temperature)
@@ -133,10 +142,8 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return self.tables.liquid_enthalpy.at(self._place(temperature))
 
     def liquid_specific_heat(self, temperature: float) -> float:
-        """Specific heat of liquid, J/(kg K): the slope of the saturated liquid's enthalpy over 2 K. Source: refrigerant.properties."""
-        low = max(temperature - 1.0, self.least_temperature)
-        high = min(temperature + 1.0, self.greatest_temperature)
-        return (self.liquid_enthalpy(high) - self.liquid_enthalpy(low)) / (high - low)
+        """Specific heat of liquid, J/(kg K): the slope of the saturated liquid's enthalpy by temperature. Source: refrigerant.properties."""
+        return self.tables.liquid_enthalpy.slope(self._place(temperature)) / (self.tables.edge - temperature)
 
     def vapor(self, dew: float, superheat: float) -> Vapor:
         """Vapour at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
@@ -181,10 +188,9 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
     def _superheat(self, dew: float, wanted: float, quantity: Literal["entropy", "enthalpy"]) -> float:
         x = self._place(dew)
         table = self.tables.vapor_entropy if quantity == "entropy" else self.tables.vapor_enthalpy
-        least, most = table.at(x, 0.0), table.at(x, _MOST_ACROSS)
-        if not least <= wanted <= most:
-            raise OutsideProperties(quantity, wanted, least, most)
-        y = table.across(x, wanted, _MOST_ACROSS * sqrt((wanted - least) / (most - least)))
+        y = table.across(x, wanted, _USUAL_ACROSS)
+        if not 0.0 <= y <= _MOST_ACROSS:
+            raise OutsideProperties(quantity, wanted, table.at(x, 0.0), table.at(x, _MOST_ACROSS))
         return SUPERHEAT_SCALE * (exp(y) - 1.0)
 
     def _place(self, temperature: float) -> float:
@@ -196,6 +202,11 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         if not -SLACK <= superheat <= MOST_SUPERHEAT * (1.0 + SLACK):
             raise OutsideProperties("superheat", superheat, 0.0, MOST_SUPERHEAT)
         return log1p(max(superheat, 0.0) / SUPERHEAT_SCALE)
+
+
+def _each(temperature: Curve, pressures: Sequence[float], least: float, most: float) -> list[float | None]:
+    at = temperature.at
+    return [at(log(pressure)) if least <= pressure <= most else None for pressure in pressures]
 
 
 def _refrigerant(row: Mapping[str, float | str | bool], tables: PropertyTables) -> Refrigerant:

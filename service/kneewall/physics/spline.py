@@ -7,6 +7,7 @@ so that no look-up stands on the last node; the range itself is the caller's to 
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from itertools import pairwise
+from math import inf
 
 import msgspec
 
@@ -30,6 +31,14 @@ class Curve(msgspec.Struct, frozen=True, gc=False):
         a, b, c, d = self.cubics[step]
         t = place - step
         return a + t * (b + t * (c + t * d))
+
+    def slope(self, x: float) -> float:
+        """dy/dx at x. Valid: as `at`."""
+        place = (x - self.start) * self.per
+        step = int(place)
+        _, b, c, d = self.cubics[step]
+        t = place - step
+        return self.per * (b + t * (2.0 * c + 3.0 * t * d))
 
 
 class Surface(msgspec.Struct, frozen=True, gc=False):
@@ -58,11 +67,10 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
     def across(self, x: float, z: float, near: float) -> float:
         """The y at which z stands at x, sought from a y near it: the cubic of each step by y, by Newton's method where z lies in it.
 
-        Valid: z rises with y, and y lies between the first and the last nodes.
+        Infinite, by its sign, where z lies before the first node or beyond the last. Valid: z rises with y.
         """
         place = (x - self.start) * self.per
-        step = int(place)
-        t, row = place - step, self.bicubics[step]
+        t, row = place - int(place), self.bicubics[int(place)]
         at = min(int(near * self.per_across), len(row) - 1)
         while True:
             a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q = row[at]
@@ -70,12 +78,12 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
             slope = e + t * (f + t * (g + t * h))
             square = i + t * (j + t * (k + t * m))
             cube = n + t * (o + t * (p + t * q))
-            if low > 0.0 and at > 0:
-                at -= 1
-            elif low + slope + square + cube < 0.0 and at < len(row) - 1:
-                at += 1
-            else:
+            step = -1 if low > 0.0 else 1 if low + slope + square + cube < 0.0 else 0
+            if not step:
                 return (at + _root(low, slope, square, cube)) / self.per_across
+            at += step
+            if not 0 <= at < len(row):
+                return step * inf
 
 
 def _root(low: float, slope: float, square: float, cube: float) -> float:

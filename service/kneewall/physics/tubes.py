@@ -1,6 +1,6 @@
 """Copper tube for refrigerants: its nominal sizes, dimensions, weight and working pressure."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from math import exp, log, pi, sqrt
 from pathlib import Path
 from typing import Literal
@@ -48,10 +48,12 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     inside_diameter: Dimension
     least_wall: Dimension
     greatest_diameter: Dimension
-    bore: float
-    """The inside diameter, m, as a plain number to reckon with."""
     area: float
     """Open cross-section, m2."""
+    slenderness: float
+    """Bore over open cross-section, 1/m: what the Reynolds number goes with."""
+    resistance: float
+    """One over the bore and the square of the open cross-section, 1/m5: what friction goes with."""
     riser: float
     """Open cross-section times the root of the bore, m2.5: what the least flow that carries oil up goes with."""
     relative_roughness: float
@@ -66,22 +68,21 @@ Leg = tuple[Tube, float]
 """A tube and the equivalent length, m, of the line made of it."""
 
 
-def tube_losses(legs: Iterable[Leg], mass_flow: float, density: float, viscosity: float) -> list[tuple[float, float]]:
+def tube_losses(legs: Sequence[Leg], mass_flow: float, density: float, viscosity: float) -> tuple[list[float], list[float]]:
     """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each leg; mass flow in kg/s, density kg/m3, viscosity Pa.s.
 
-    dp = f L/D rho V^2/2, f within 1e-8 of `friction_factor`. Source: friction.darcy-weisbach, friction.colebrook.
+    dp = f L/D m^2/(2 rho A^2), Re = m D/(mu A), f within 1e-8 of `friction_factor`. Source: friction.darcy-weisbach, friction.colebrook.
     """
-    found = []
+    flow, per_viscosity, square = mass_flow / density, mass_flow / viscosity, mass_flow * mass_flow / (2.0 * density)
+    frictions = []
     for tube, length in legs:
-        flux, bore = mass_flow / tube.area, tube.bore
-        velocity, reynolds = flux / density, flux * bore / viscosity
+        reynolds = per_viscosity * tube.slenderness
         if TURBULENT_FROM <= reynolds < _ROOTS_TO:
             root = tube.roots.at(log(reynolds))
-            factor = 1.0 / (root * root)
+            frictions.append(square * length * tube.resistance / (root * root))
         else:
-            factor = friction_factor(reynolds, tube.relative_roughness)
-        found.append((velocity, factor * length / bore * flux * velocity / 2.0))
-    return found
+            frictions.append(square * length * tube.resistance * friction_factor(reynolds, tube.relative_roughness))
+    return [flow / tube.area for tube, _ in legs], frictions
 
 
 def tubes_of(temper: Temper) -> tuple[Tube, ...]:
@@ -137,8 +138,9 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
         inside_diameter=inside,
         least_wall=least,
         greatest_diameter=greatest,
-        bore=float(inside),
         area=area,
+        slenderness=inside / area,
+        resistance=1.0 / (inside * area * area),
         riser=area * sqrt(inside),
         relative_roughness=roughness,
         roots=curve(*ends, [colebrook(exp(place), roughness)[0] for place in even_steps(*ends, _ROOTS)]),

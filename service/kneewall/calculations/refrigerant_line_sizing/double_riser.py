@@ -6,7 +6,7 @@ from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drop, least_oil_flow
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drops, least_oil_flow
 from kneewall.physics.refrigerant import Refrigerant
 from kneewall.physics.tubes import Leg, tube_losses
 
@@ -52,7 +52,7 @@ def split(state: ModeState, one: Leg, other: Leg) -> float:
 
 def _friction(state: ModeState, leg: Leg, share: float) -> float:
     """What a share of the full flow loses in a leg, Pa."""
-    return tube_losses([leg], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[0][1]
+    return tube_losses([leg], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[1][0]
 
 
 def _returns(state: ModeState, leg: Leg, share: float) -> bool:
@@ -60,5 +60,5 @@ def _returns(state: ModeState, leg: Leg, share: float) -> bool:
 
 
 def _within(refrigerant: Refrigerant, state: ModeState, friction: float, limit: float) -> bool:
-    drop = dew_drop(refrigerant, state, friction)
+    (drop,) = dew_drops(refrigerant, state, [friction])
     return drop is not None and drop <= limit * (1.0 + 1e-9)

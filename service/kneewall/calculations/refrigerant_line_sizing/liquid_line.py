@@ -1,5 +1,6 @@
 """The liquid line: friction, height and heat gain in every made tube, and whether liquid still arrives at the valve."""
 
+from collections.abc import Sequence
 from math import exp, pi
 
 from kneewall.calculations.refrigerant_line_sizing import rules
@@ -53,40 +54,43 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
     return [_candidate(leg, liquid, heated, bounds) for leg, liquid, heated in zip(legs, cooling, heating, strict=True)]
 
 
-def warmed(state: ModeState, tube: Tube, length: float, air: float | None) -> float:
-    """Temperature, K, of the liquid at the end of a bare line in air of a temperature in K. Source: refrigerant-line-sizing.heat-gain."""
+def warmed(state: ModeState, tubes: Sequence[Tube], length: float, air: float | None) -> list[float]:
+    """Temperature, K, of the liquid at the end of a bare line of each tube in air of a temperature in K.
+
+    T_air - (T_air - T) exp(-h pi D L/(m c)). Source: refrigerant-line-sizing.heat-gain.
+    """
     start = state.liquid_temperature
     if air is None or air <= start:
-        return start
-    transfer = rules.SURFACE_COEFFICIENT * pi * tube.nominal_size * length
-    return air - (air - start) * exp(-transfer / (state.mass_flow * state.liquid_specific_heat))
+        return [start] * len(tubes)
+    cooler, per_size = air - start, -rules.SURFACE_COEFFICIENT * pi * length / (state.mass_flow * state.liquid_specific_heat)
+    return [air - cooler * exp(per_size * tube.nominal_size) for tube in tubes]
 
 
-def bubble_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> float | None:
-    """Fall of the bubble temperature, K, by friction; None where friction alone takes half of the pressure.
+def bubble_drops(refrigerant: Refrigerant, state: ModeState, frictions: list[float]) -> list[float | None]:
+    """Fall of the bubble temperature, K, by each friction, Pa; None where friction alone takes half of the pressure.
 
     T_bub(p) - T_bub(p - dp). Source: refrigerant-line-sizing.saturation-drop.
     """
-    before = state.liquid_pressure
-    if friction > before / 2.0 or before - friction < refrigerant.bubble_pressures[0]:
-        return None
-    return state.condensing - refrigerant.bubble_temperature(before - friction)
+    start, bubble = state.liquid_pressure, state.condensing
+    left = refrigerant.bubble_temperatures([start - friction for friction in frictions], start / 2.0)
+    return [None if one is None else bubble - one for one in left]
 
 
-def at_valve(refrigerant: Refrigerant, state: ModeState, friction: float, temperature: float) -> tuple[bool, float | None]:
-    """Whether liquid of a temperature, K, boils before the valve, and else its subcooling there, K (None where the tables end above).
+def at_valve(refrigerant: Refrigerant, state: ModeState, frictions: list[float], warm: list[float]) -> list[tuple[bool, float | None]]:
+    """Whether liquid of each temperature, K, boils before the valve, and else its subcooling there, K (None where the tables end above).
 
     T_bub(p - dp - rho g H) - T. Source: refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
-    pressure, (least, most) = state.liquid_pressure - friction - state.liquid_lift, refrigerant.bubble_pressures
-    if pressure < least or temperature > refrigerant.greatest_temperature:
-        return True, None
-    if pressure > most:
-        return False, None
-    left = refrigerant.bubble_temperature(pressure) - temperature
-    if left >= 0.0:
-        return False, left
-    return (True, None) if left < -AT_BUBBLE else (False, 0.0)
+    start, least, hottest = state.liquid_pressure - state.liquid_lift, refrigerant.bubble_pressures[0], refrigerant.greatest_temperature
+    pressures = [start - friction for friction in frictions]
+    found: list[tuple[bool, float | None]] = []
+    for pressure, bubble, temperature in zip(pressures, refrigerant.bubble_temperatures(pressures), warm, strict=True):
+        if bubble is None or temperature > hottest:
+            found.append((pressure < least or temperature > hottest, None))
+        else:
+            left = bubble - temperature
+            found.append((False, left) if left >= 0.0 else (True, None) if left < -AT_BUBBLE else (False, 0.0))
+    return found
 
 
 def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], bounds: LiquidBounds) -> list[LiquidFigures]:
@@ -94,24 +98,23 @@ def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], 
 
     The equivalent length has friction, the actual one is warmed.
     """
-    found, hottest, warm = [], bounds.hottest, state.liquid_temperature
-    losses = tube_losses(legs, state.mass_flow, state.liquid_density, state.liquid_viscosity)
-    for (tube, _), (velocity, loss) in zip(legs, losses, strict=True):
-        friction = loss + bounds.accessories
-        fall = bubble_drop(refrigerant, state, friction)
-        if hottest is not None:
-            warm = warmed(state, tube, bounds.actual_length, hottest)
-        flashes, left = at_valve(refrigerant, state, friction, warm)
+    velocities, losses = tube_losses(legs, state.mass_flow, state.liquid_density, state.liquid_viscosity)
+    frictions = [loss + bounds.accessories for loss in losses]
+    warm = warmed(state, [tube for tube, _ in legs], bounds.actual_length, bounds.hottest)
+    arriving, falls = at_valve(refrigerant, state, frictions, warm), bubble_drops(refrigerant, state, frictions)
+    least, most_loss, fastest = bounds.least_subcooling, bounds.most_loss, bounds.fastest
+    found = []
+    for velocity, friction, fall, (flashes, left) in zip(velocities, frictions, falls, arriving, strict=True):
         breaks: list[BrokenLimit] = []
         if flashes:
             breaks.append("flashing")
-        elif left is not None and left < bounds.least_subcooling:
+        elif left is not None and left < least:
             breaks.append("subcooling")
         if fall is None:
             breaks.append("drop-too-large")
-        elif fall > bounds.most_loss:
+        elif fall > most_loss:
             breaks.append("loss")
-        if velocity > bounds.fastest:
+        if velocity > fastest:
             breaks.append("velocity")
         subcooling = None if left is None else TemperatureDifference(left)
         found.append((Velocity(velocity), PressureDrop(friction), fall, flashes, subcooling, breaks))

@@ -34,15 +34,15 @@ def working_pressure(state: ModeState) -> float:
     return state.vapor_pressure if state.mode == "heating" else state.vapor_design_pressure
 
 
-def dew_drop(refrigerant: Refrigerant, state: ModeState, friction: float) -> float | None:
-    """Fall of the dew temperature, K, by friction and height; None above 10 % of the pressure or where the tables end.
+def dew_drops(refrigerant: Refrigerant, state: ModeState, frictions: list[float]) -> list[float | None]:
+    """Fall of the dew temperature, K, by each friction, Pa, and by height; None above 10 % of the pressure or where the tables end.
 
     T_dew(p) - T_dew(p - dp - rho g H). Source: refrigerant-line-sizing.saturation-drop.
     """
-    pressure, drop = state.vapor_pressure, friction + state.vapor_lift
-    if drop > rules.MOST_DROP_SHARE * pressure or pressure - drop > refrigerant.dew_pressures[1]:
-        return None
-    return state.dew - refrigerant.dew_temperature(pressure - drop)
+    start, dew = state.vapor_pressure - state.vapor_lift, state.dew
+    least = (1.0 - rules.MOST_DROP_SHARE) * state.vapor_pressure
+    left = refrigerant.dew_temperatures([start - friction for friction in frictions], least)
+    return [None if one is None else dew - one for one in left]
 
 
 def least_oil_flow(state: ModeState, tube: Tube) -> float:
@@ -58,10 +58,11 @@ def gas_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], lim
 
     Friction is left out where it takes more than the figures hold for, the loss also where the tables end.
     """
-    found, rises, most_loss, most_velocity = [], state.vapor_rise > 0.0, limit * AT_LIMIT, fastest * AT_LIMIT
-    losses = tube_losses(legs, state.mass_flow, state.vapor.density, state.vapor.viscosity)
-    for (tube, _), (velocity, friction) in zip(legs, losses, strict=True):
-        fall = dew_drop(refrigerant, state, friction)
+    rises, most_loss, most_velocity = state.vapor_rise > 0.0, limit * AT_LIMIT, fastest * AT_LIMIT
+    velocities, frictions = tube_losses(legs, state.mass_flow, state.vapor.density, state.vapor.viscosity)
+    falls, too_large = dew_drops(refrigerant, state, frictions), rules.MOST_DROP_SHARE * state.vapor_pressure - state.vapor_lift
+    found = []
+    for (tube, _), velocity, friction, fall in zip(legs, velocities, frictions, falls, strict=True):
         least = state.oil_capacity * tube.riser
         margin = state.lowest / least - 1.0
         breaks: list[BrokenLimit] = []
@@ -71,7 +72,7 @@ def gas_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], lim
             drop = TemperatureDifference(fall)
             if fall > most_loss:
                 breaks.append("loss")
-        elif friction + state.vapor_lift > rules.MOST_DROP_SHARE * state.vapor_pressure:
+        elif friction > too_large:
             lost = None
             breaks.append("drop-too-large")
         if velocity > most_velocity:

@@ -114,7 +114,7 @@ def _liquid_lines(question: RefrigerantLineSizingQuestion, state: ModeState, tak
     assert figures is not None
     mode = state.mode
     tube = next(tube for tube in tubes.tubes_of(question.temper) if tube.inside_diameter == taken.inside_diameter)
-    arrives = Temperature(warmed(state, tube, question.liquid_line.length, bounds.hottest))
+    arrives = Temperature(warmed(state, [tube], question.liquid_line.length, bounds.hottest)[0])
     static = PressureDrop(state.liquid_lift)
     lines = [
         _line(
