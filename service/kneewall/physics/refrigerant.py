@@ -1,4 +1,4 @@
-"""Refrigerants: saturation by bubble and dew point, vapour by dew point and superheat, superheat and subcooling from gauge readings.
+"""Refrigerants: saturation by bubble and dew point, vapour by dew point and superheat.
 
 Every look-up goes to tables that are filled at start-up; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
 """
@@ -11,10 +11,9 @@ from typing import Literal
 
 import msgspec
 
-from kneewall.kernel.quantity import Density, Temperature, TemperatureDifference
+from kneewall.kernel.quantity import Density, Temperature
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
-from kneewall.physics.air import atmospheric_pressure
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables
 from kneewall.physics.spline import Curve
 from kneewall.physics.start_tables import start_tables
@@ -238,19 +237,3 @@ def refrigerants() -> Mapping[RefrigerantName, Refrigerant]:
 def refrigerant_named(name: RefrigerantName) -> Refrigerant:
     """The refrigerant of this name."""
     return refrigerants()[name]
-
-
-def superheat_at_gauge(refrigerant: Refrigerant, suction: float, temperature: float, altitude: float = 0.0) -> TemperatureDifference:
-    """Superheat of a suction line: T - T_dew(p_gauge + p_atmosphere); gauge pressure in Pa, temperature in K, altitude in m.
-
-    Negative where liquid comes back. Source: refrigerant.bubble-and-dew, air.moist. Raises: OutsideProperties.
-    """
-    return TemperatureDifference(temperature - refrigerant.dew_temperature(suction + atmospheric_pressure(altitude)))
-
-
-def subcooling_at_gauge(refrigerant: Refrigerant, liquid: float, temperature: float, altitude: float = 0.0) -> TemperatureDifference:
-    """Subcooling of a liquid line: T_bubble(p_gauge + p_atmosphere) - T; gauge pressure in Pa, temperature in K, altitude in m.
-
-    Negative where the line holds gas. Source: refrigerant.bubble-and-dew, air.moist. Raises: OutsideProperties.
-    """
-    return TemperatureDifference(refrigerant.bubble_temperature(liquid + atmospheric_pressure(altitude)) - temperature)
