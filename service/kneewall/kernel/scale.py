@@ -94,12 +94,3 @@ def draw_grid_across(drawing: Drawing, across: Axis, top: float, bottom: float, 
         drawing.line(across(figure), top, across(figure), bottom, GRID)
         drawing.text(across(figure), bottom + 13, number_shown(figure), size=SMALL, at="middle", colour=QUIET)
     drawing.text(across.end, bottom + 27, name, size=SMALL, at="end", colour=INK)
-
-
-def scale_bar(drawing: Drawing, x: float, y: float, scale: Scale, length: Quantity, label: str) -> None:
-    """A bar of a known length, so that a print can be measured."""
-    long = scale.length(length)
-    drawing.line(x, y, x + long, y, THIN)
-    for end in (x, x + long):
-        drawing.line(end, y - 3, end, y + 3, THIN)
-    drawing.text(x + long / 2.0, y - 5, label, size=SMALL, at="middle", colour=QUIET)

@@ -1,7 +1,6 @@
 """What fittings and valves in water pipe lose: loss coefficients by fitting and size, valves by Cv, tees by how the flow divides."""
 
 from collections.abc import Mapping
-from math import pi
 from pathlib import Path
 from typing import Any, Literal
 
@@ -106,12 +105,6 @@ def coefficient_of_fittings(fittings: Mapping[Fitting, float], nominal_size: flo
 def loss_of_valve(cv: float, density: float) -> float:
     """What a valve loses per flow squared, Pa/(m3/s)^2: dp = (rho/rho0) (q/Cv)^2, psi and gpm. Source: fittings.valve-coefficient."""
     return density / CV_DENSITY * _PSI / (cv * _GPM) ** 2
-
-
-def coefficient_of_valve(cv: float, bore: float) -> float:
-    """Loss coefficient K that a valve of this Cv has in a pipe of this bore, m: K = 890 d^4/Cv^2, d in inches. Source: fittings.valve-coefficient."""
-    area = pi / 4.0 * bore * bore
-    return 2.0 * _PSI * (area / (cv * _GPM)) ** 2 / CV_DENSITY
 
 
 def converging_branch(share: float, bores: float) -> float:

@@ -37,9 +37,6 @@ ANTIFREEZE = Rule(
 )
 
 WATER_FREEZES = Temperature(tables.WATER_FREEZES)
-REFERENCE_DENSITY = 999.016
-"""kg/m3, water at 60 °F: the density to which a valve's Cv refers."""
-
 SAME_TEMPERATURE = 1e-9
 """K; 32 °F and 0 °C differ in the last digit only."""
 

@@ -41,11 +41,6 @@ class Field:
         return words[:1].upper() + words[1:]
 
     @property
-    def addable(self) -> bool:
-        """Whether the reader adds and removes it."""
-        return self.absent or self.kind in ("list", "counts")
-
-    @property
     def needs_fraction(self) -> bool:
         """Whether a phone must show more than digits: sizes are written as 1-1/8, and some figures are negative."""
         fraction = self.quantity is not None and self.quantity.table.ip.label in ("in", "ft", "in/ft")

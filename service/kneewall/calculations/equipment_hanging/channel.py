@@ -25,14 +25,11 @@ class Outline(NamedTuple):
 
 
 class Part(NamedTuple):
-    """A piece of the outline: its area and where its centroid stands, across from the middle and up from the back."""
+    """A piece of the outline: its area and how far its centroid stands up from the back."""
 
     area: float
-    across: float
     up: float
-    own_across: float
-    """second moment about its own vertical axis"""
-    own_up: float
+    own: float
     """second moment about its own horizontal axis"""
 
 
@@ -41,33 +38,27 @@ def channel_section(outline: Outline) -> Section:
     parts = list(_parts(outline))
     area = sum(part.area for part in parts)
     centroid = sum(part.area * part.up for part in parts) / area
-    second_moment = sum(part.own_up + part.area * (part.up - centroid) ** 2 for part in parts)
+    second_moment = sum(part.own + part.area * (part.up - centroid) ** 2 for part in parts)
     return Section(area, second_moment, second_moment / max(centroid, outline.depth - centroid))
-
-
-def channel_weak_second_moment(outline: Outline) -> float:
-    """Second moment about the axis of symmetry, m4. Source: equipment-hanging.channel-geometry."""
-    return sum(part.own_across + part.area * part.across**2 for part in _parts(outline))
 
 
 def _parts(outline: Outline) -> Iterator[Part]:
     """The straight pieces and the rounded corners: back, then for each side flange, inturned flange and lip with the corners between them."""
-    t, outer = outline.thickness, outline.inside_radius + outline.thickness
-    half, top = outline.width / 2.0, outline.depth
-    yield _rectangle(outline.width - 2.0 * outer, t, 0.0, t / 2.0)
-    reach = _corner_reach(outline.inside_radius, outer)
-    for side in (-1.0, 1.0):
-        inner = half - outline.turned_in
-        yield _rectangle(t, top - 2.0 * outer, side * (half - t / 2.0), top / 2.0)
-        yield _rectangle(outline.turned_in - 2.0 * outer, t, side * (half - outline.turned_in / 2.0), top - t / 2.0)
-        yield _rectangle(t, outline.lip - outer, side * (inner + t / 2.0), top - (outline.lip + outer) / 2.0)
-        yield _corner(outline.inside_radius, outer, side * (half - outer + reach), outer - reach)
-        yield _corner(outline.inside_radius, outer, side * (half - outer + reach), top - outer + reach)
-        yield _corner(outline.inside_radius, outer, side * (inner + outer - reach), top - outer + reach)
+    t, radius, top = outline.thickness, outline.inside_radius, outline.depth
+    outer = radius + t
+    reach = _corner_reach(radius, outer)
+    yield _rectangle(outline.width - 2.0 * outer, t, t / 2.0)
+    for _ in ("left", "right"):
+        yield _rectangle(t, top - 2.0 * outer, top / 2.0)
+        yield _rectangle(outline.turned_in - 2.0 * outer, t, top - t / 2.0)
+        yield _rectangle(t, outline.lip - outer, top - (outline.lip + outer) / 2.0)
+        yield _corner(radius, outer, outer - reach)
+        yield _corner(radius, outer, top - outer + reach)
+        yield _corner(radius, outer, top - outer + reach)
 
 
-def _rectangle(width: float, height: float, across: float, up: float) -> Part:
-    return Part(width * height, across, up, height * width**3 / 12.0, width * height**3 / 12.0)
+def _rectangle(width: float, height: float, up: float) -> Part:
+    return Part(width * height, up, width * height**3 / 12.0)
 
 
 def _corner_reach(inner: float, outer: float) -> float:
@@ -75,10 +66,9 @@ def _corner_reach(inner: float, outer: float) -> float:
     return 4.0 * (outer**3 - inner**3) / (3.0 * pi * (outer**2 - inner**2))
 
 
-def _corner(inner: float, outer: float, across: float, up: float) -> Part:
+def _corner(inner: float, outer: float, up: float) -> Part:
     area = pi / 4.0 * (outer**2 - inner**2)
-    own = pi / 16.0 * (outer**4 - inner**4) - area * _corner_reach(inner, outer) ** 2
-    return Part(area, across, up, own, own)
+    return Part(area, up, pi / 16.0 * (outer**4 - inner**4) - area * _corner_reach(inner, outer) ** 2)
 
 
 def _outline(row: dict[str, float | str | bool]) -> Outline:

@@ -11,6 +11,7 @@ from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Load
 from kneewall.kernel.rule import Rule
+from kneewall.physics.beams import ELASTIC_BEAM
 
 SAG_SHARE = 240.0
 LEAST_MEMBERS = 3.0
@@ -68,7 +69,7 @@ def _check_rods(findings: Findings, worst: Worst) -> None:
 
 
 def _check_trapeze(findings: Findings, question: EquipmentHangingQuestion, trapeze: TrapezeResult, span: float) -> None:
-    findings.apply(rules.CHANNEL_TABLE.rule, rules.CHANNEL_POINT_LOADS, rules.CHANNEL_PIERCING, rules.UNBRACED_TABLE.rule)
+    findings.apply(ELASTIC_BEAM, rules.CHANNEL_TABLE.rule, rules.CHANNEL_POINT_LOADS, rules.CHANNEL_PIERCING, rules.UNBRACED_TABLE.rule)
     findings.caution(cautions.BEARING)
     findings.at_most(
         "channel bending", trapeze.stress, trapeze.allowable_stress, rules.CHANNEL_STRESS,
@@ -224,7 +225,7 @@ def _check_framing(findings: Findings, question: EquipmentHangingQuestion, resul
         findings.check("framing", "refer", rules.FRAMING_REFERRED, says, actual=share)
     findings.apply(rules.ATTIC_LIVE_LOAD, rules.MEMBER_SHARE)
     if result.framing.added_moment is not None:
-        findings.apply(rules.ADDED_BENDING)
+        findings.apply(ELASTIC_BEAM, rules.ADDED_BENDING)
     if framing.members < LEAST_MEMBERS:
         says = Phrase("The unit hangs on {} members; spread it over at least {}.", framing.members, LEAST_MEMBERS)
         findings.check("spread", "watch", rules.SPREAD, says, actual=framing.members, limit=LEAST_MEMBERS)
