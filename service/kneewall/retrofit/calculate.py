@@ -137,7 +137,7 @@ def _findings(work: Work, clashes: list[Conflict]) -> Findings:
         _part_check(findings, part, answer.checks)
     for part, faults in work.refused.items():
         findings.check(part.replace("_", "-"), "fails", rules.WORST_PART, Phrase("No answer: {}", faults[0].detail))
-    findings.apply(rules.SHEET_WEIGHT, rules.STOCK_LENGTHS, rules.PROVE_BEFORE_COVERING, rules.PAN_PRESSURE)
+    findings.apply(rules.SHEET_WEIGHT, rules.STOCK_LENGTHS, rules.LEVEL_AND_PLUMB, rules.PROVE_BEFORE_COVERING, rules.PAN_PRESSURE)
     findings.caution(rules.WORK_IN_ATTICS, rules.PERMITS, rules.POWER_OFF)
     return findings
 

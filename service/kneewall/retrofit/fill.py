@@ -12,7 +12,7 @@ from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit
 from kneewall.retrofit.pan_pressure import pan_static_pressure, static_pressure_beside
 from kneewall.retrofit.partial import Given, merged
 from kneewall.retrofit.sheet_metal import plenum_weights
-from kneewall.retrofit.supported import supported_runs
+from kneewall.retrofit.supported import supported_runs, whole_run
 from kneewall.retrofit.work import Work
 
 
@@ -130,10 +130,10 @@ def fill_refrigerant_line_sizing(work: Work, given: Given) -> Given:
 
 
 def fill_support_spacing(work: Work, given: Given) -> Given:
-    """The runs of every other part, beside those given here."""
+    """The runs of every other part, beside those given here; a run that is given under its name counts with its riser."""
     stated = given.get("runs", [])
     names = {run.get("id") for run in stated}
-    given["runs"] = [*stated, *(run for run in supported_runs(work) if run["id"] not in names)]
+    given["runs"] = [*stated, *(run for run in supported_runs(work) if not {run["id"], whole_run(run["id"])} & names)]
     return {"code": _code(work.question.code, SupportCode)}
 
 

@@ -82,6 +82,14 @@ STOCK_LENGTHS = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+LEVEL_AND_PLUMB = Rule(
+    id="retrofit-check.level-and-plumb",
+    says="A line whose ends differ in height is taken to run level and plumb: as much of it stands upright as its ends differ, and that much is held as a riser. "
+    "A level or upright piece shorter than 2 ft is held by the supports on either side of its corners. The hangers of a drain's slope are those of a level run.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 PROVE_BEFORE_COVERING = Rule(
     id="retrofit-check.prove-before-covering",
     says="Each stage is proved before the next one covers it.",
