@@ -12,7 +12,7 @@ WORST_PART = Rule(
 PAN_PRESSURE = Rule(
     id="retrofit-check.pan-pressure",
     says="The pan of a draw-through unit feels at worst what lies before the fan: return ducts and components, filters at twice their clean drop, and the "
-    "wet coil as a component or as unit/coil_pressure_drop; a blow-through unit what lies after the fan; never the whole external static pressure.",
+    "wet coil as a component or as the unit's coil pressure drop; a blow-through unit what lies after the fan; never the whole external static pressure.",
     kind="formula",
     source=Source(title="Condensate traps for cooling coils (engineering article, read in a copy)"),
     standing="published",

@@ -86,7 +86,7 @@ def valve_faults(pipe: LoopPipe, number: int) -> Iterator[Fault]:
 def unit_faults(unit: LoopUnit, number: int, properties: Properties) -> Iterator[Fault]:
     """What in a unit contradicts itself."""
     if unit.cooling is None and unit.heating is None and unit.minimum_flow is None:
-        yield fault(f"/units/{number}", "give cooling, heating or minimum_flow, so that the unit's need of water is known")
+        yield fault(f"/units/{number}", "give cooling, heating or the minimum flow, so that the unit's need of water is known")
     if unit.heating is not None and unit.heating.power >= unit.heating.capacity:
         yield fault(
             f"/units/{number}/heating/power",
@@ -117,7 +117,7 @@ def supply_faults(supply: LoopSupply) -> Iterator[Fault]:
                 "/supply/precharge", "{} is above the cut-in {}: the tank would be empty before the pump starts", supply.precharge, supply.cut_in
             )
     if supply.kind == "pump" and (supply.drawdown is None) != (supply.drawdown_flow is None):
-        yield fault("/supply/drawdown", "give drawdown and drawdown_flow together")
+        yield fault("/supply/drawdown", "give drawdown and drawdown flow together")
     if supply.kind in ("pump", "circulator") and supply.points:
         yield from _curve_faults(supply)
 

@@ -144,10 +144,10 @@ class LoopSupply(Question, frozen=True, kw_only=True):
         Annotated[Length, asked("pump: from the resting water level up to the node `supply`; none if left out", least="-200 ft", most="800 ft")]
         | None
     ) = None
-    drawdown_flow: Annotated[WaterFlow, asked("pump: at this flow the water level falls by `drawdown`", least="0.5 gpm", most="1000 gpm")] | None = (
-        None
-    )
-    drawdown: Annotated[Length, asked("pump: how far the water level falls at `drawdown_flow`", least="0 ft", most="500 ft")] | None = None
+    drawdown_flow: (
+        Annotated[WaterFlow, asked("pump: at this flow the water level falls by the drawdown", least="0.5 gpm", most="1000 gpm")] | None
+    ) = None
+    drawdown: Annotated[Length, asked("pump: how far the water level falls at the drawdown flow", least="0 ft", most="500 ft")] | None = None
     fill_pressure: (
         Annotated[GaugePressure, asked("circulator: pressure at its inlet, the node `discharge`", least="0 psig", most="100 psig")] | None
     ) = None
