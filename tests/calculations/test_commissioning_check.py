@@ -165,6 +165,18 @@ def test_airflow_per_ton_at_its_limit(ducts: str, airflow: str, expected: str) -
     assert verdict(question, "airflow per ton") == expected
 
 
+@pytest.mark.parametrize(("units", "moves", "asked", "unit", "words"), [
+    ("ip", 1100 / 3, 350.0, "cfm/ton", "366.7 cfm per ton"), ("si", 1100 * 0.47194745 / 10.5505585, 46.9686, "L/(s.kW)", "49.21 L/s per kW"),
+])  # fmt: skip
+def test_airflow_per_ton_is_said_per_ton(units: str, moves: float, asked: float, unit: str, words: str) -> None:
+    """By hand: 1100 cfm over three tons; in SI a ton is 3.51685 kW and 1 cfm 0.47194745 L/s, so 350 cfm per ton are 165.1816/3.51685 = 46.9686 L/s per kW."""
+    question = {"air_side": {"airflow": "1100 cfm", "uncertainty": {"airflow": 0.0}}, "design": {"nominal_capacity": "3 ton"}}
+    check = next(one for one in answer(NAME, question, units=units)["checks"] if one["check"] == "airflow per ton")
+    assert value(check["actual"], unit) == pytest.approx(moves, rel=1e-4)
+    assert value(check["limit"], unit) == pytest.approx(asked, rel=1e-4)
+    assert words in check["says"]
+
+
 @pytest.mark.parametrize(("limit", "uncertainty", "expected"), [
     ("0.499 inH2O", "0 inH2O", "fails"), ("0.5 inH2O", "0 inH2O", "meets"), ("0.501 inH2O", "0 inH2O", "meets"),
     ("0.471 inH2O", "0.02 inH2O", "fails"), ("0.473 inH2O", "0.02 inH2O", "watch"), ("0.5 inH2O", "0.02 inH2O", "watch"),
