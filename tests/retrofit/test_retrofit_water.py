@@ -54,13 +54,37 @@ def test_a_valve_behind_the_unit_does_not_stop_a_broken_hose() -> None:
     """Shut on the leaving side, the break stays on the supply's pressure; on the main, before the units, nothing feeds it."""
     leaving = conflict(PACKAGED, "pan and loop leak")
     assert leaving["verdict"] == "fails" and "runs on" in leaving["says"]
-    on_main = conflict(changed(PACKAGED, "water_loop_flow", "control_valve", "on", to="main"), "pan and loop leak")
-    assert on_main["verdict"] == "meets" and "passes more" in on_main["says"]
+    on_main = changed(
+        changed(PACKAGED, "water_loop_flow", "control_valve", "on", to="main"), "water_loop_flow", "control_valve", "rests", to="closed"
+    )
+    found = conflict(on_main, "pan and loop leak")
+    assert found["verdict"] == "meets" and "passes more" in found["says"]
+
+
+@pytest.mark.parametrize(
+    ("rests", "verdict", "words"),
+    [("open", "fails", "does not count (main)"), (None, "watch", "not said how that valve stands"), ("closed", "meets", "try that it closes")],
+)
+def test_a_valve_that_is_open_without_power_does_not_close(rests: str | None, verdict: str, words: str) -> None:
+    """What a valve does without power is what its kind says: normally open, or normally closed."""
+    on_main = changed(PACKAGED, "water_loop_flow", "control_valve", "on", to="main")
+    found = conflict(on_main if rests is None else changed(on_main, "water_loop_flow", "control_valve", "rests", to=rests), "pan and loop leak")
+    assert found["verdict"] == verdict and words in found["says"]
+
+
+def test_the_drain_learns_from_the_loop_where_the_leak_valve_stands() -> None:
+    on_main = changed(
+        changed(PACKAGED, "water_loop_flow", "control_valve", "on", to="main"), "water_loop_flow", "control_valve", "rests", to="closed"
+    )
+    for job, valve in ((PACKAGED, "leaving-side"), (on_main, "supply-side")):
+        assert answer("retrofit-check", job)["result"]["questions"]["condensate-drain"]["auxiliary_pan"]["leak_valve"] == valve
+    stated = changed(on_main, "condensate_drain", "auxiliary_pan", "leak_valve", to="leaving-side")
+    assert conflict(stated, "pan and loop leak")["verdict"] == "fails"
 
 
 def test_a_break_is_fed_backward_through_the_other_unit_unless_a_check_valve_holds() -> None:
     """A valve in the unit's own feed alone: water still comes by way of the unit downstairs and the common return."""
-    feed = changed(PACKAGED, "water_loop_flow", "pipes", 1, "valves", to=[{"kind": "motorized", "cv": 30}])
+    feed = changed(PACKAGED, "water_loop_flow", "pipes", 1, "valves", to=[{"kind": "motorized", "cv": 30, "rests": "closed"}])
     assert conflict(feed, "pan and loop leak")["verdict"] == "fails"
     held = changed(feed, "water_loop_flow", "pipes", 2, "valves", to=[{"kind": "check", "cv": 30}, {"kind": "flow-regulator", "flow": "7 gpm"}])
     assert conflict(held, "pan and loop leak")["verdict"] == "meets"

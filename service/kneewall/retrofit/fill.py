@@ -8,7 +8,7 @@ from kneewall.calculations.service_access.messages import AccessCode
 from kneewall.calculations.support_spacing.messages import Code as SupportCode
 from kneewall.calculations.water_loop_flow.messages import LoopDuty
 from kneewall.kernel.quantity import Length
-from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit
+from kneewall.retrofit.loop_water import hung_unit, leak_valve, runs_to_hung_unit
 from kneewall.retrofit.pan_pressure import pan_static_pressure, static_pressure_beside
 from kneewall.retrofit.partial import Given, merged
 from kneewall.retrofit.sheet_metal import plenum_weights
@@ -113,6 +113,8 @@ def _auxiliary_pan(work: Work, given: Given) -> Given | None:
         taken["pan"] = {"length": pan.length, "width": pan.width, "depth": pan.depth}
     if loop is not None and runs_to_hung_unit(work):
         taken["loop_flow"] = next((unit.flow for unit in loop.units if unit.id == hung_unit(work)), None)
+        if given["auxiliary_pan"].get("leak_shutoff"):
+            taken |= leak_valve(work.asked("water_loop_flow"), hung_unit(work))
     return taken
 
 

@@ -79,6 +79,8 @@ def valve_faults(pipe: LoopPipe, number: int) -> Iterator[Fault]:
                 yield fault(f"/pipes/{number}/valves/{place}/cv", "is missing; a full-bore valve may stand under fittings instead")
             if valve.flow is not None:
                 yield fault(f"/pipes/{number}/valves/{place}/flow", "belongs to a flow regulator only")
+        if valve.rests is not None and valve.kind not in ("motorized", "solenoid"):
+            yield fault(f"/pipes/{number}/valves/{place}/rests", "belongs to a motorized or solenoid valve only")
         if valve.mesh is not None and valve.kind != "strainer":
             yield fault(f"/pipes/{number}/valves/{place}/mesh", "belongs to a strainer only")
 

@@ -19,6 +19,7 @@ from kneewall.kernel.quantity import (
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.fittings import Fitting
 from kneewall.physics.pipes import PipeMaterial
+from kneewall.physics.valves import ValveRest
 from kneewall.physics.water import Fluid
 
 Name = Annotated[str, msgspec.Meta(pattern="^[A-Za-z0-9][A-Za-z0-9 _.-]{0,39}$", description="A name: letters, digits, blank, point, dash")]
@@ -83,6 +84,7 @@ class LoopValve(Question, frozen=True, kw_only=True):
     cv: Annotated[float, asked("Flow coefficient: gpm of 60 °F water at 1 psi; not for a flow regulator", least=0.1, most=2000.0)] | None = None
     mesh: Annotated[Literal["20", "40", "60", "80", "100"], msgspec.Meta(description="Strainer: mesh of its screen, 20 where left out")] | None = None
     flow: Annotated[WaterFlow, asked("Flow regulator: the flow it is made for", least="0.2 gpm", most="200 gpm")] | None = None
+    rests: Annotated[ValveRest, msgspec.Meta(description="Motorized or solenoid: how it stands without power")] | None = None
 
 
 class LoopPipe(Question, frozen=True, kw_only=True):
@@ -114,6 +116,7 @@ class LoopControlValve(Question, frozen=True, kw_only=True):
     closing_time: Annotated[ShortDuration, asked("Time to close; at once where left out", least="1 ms", most="10 min")] | None = None
     minimum_pressure_drop: Annotated[PressureDrop, asked("Least drop at which its body lifts", least="0.01 psi", most="50 psi")] | None = None
     body: Annotated[Body, msgspec.Meta(description="How it is opened")] | None = None
+    rests: Annotated[ValveRest, msgspec.Meta(description="How it stands without power")] | None = None
     arrester: Annotated[bool, msgspec.Meta(description="Whether a hammer arrester stands right before it, on the side of the coils")] = False
 
 
