@@ -140,6 +140,8 @@ def _findings(work: Work, clashes: list[Conflict]) -> Findings:
     findings = Findings("retrofit-check")
     for clash in clashes:
         findings.check(clash.conflict, clash.verdict, rules.CONFLICT_RULES[clash.conflict], clash.says, actual=clash.by)
+    if any(clash.conflict == "water and supply" and clash.verdict == "fails" for clash in clashes):
+        findings.apply(rules.STRONGER_SUPPLY)
     for part, answer in work.answers.items():
         _part_check(findings, part, answer.checks)
     for part, faults in work.refused.items():

@@ -38,6 +38,14 @@ BLOWER_AND_DUCTS = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+STRONGER_SUPPLY = Rule(
+    id="retrofit-check.stronger-supply",
+    says="More pressure at the supply is advised only after the loop was worked out with it: a tank's switch raised at both ends, a pump's whole curve, a fixed pressure "
+    "itself; pressure at rest, pipes, and units and tank whose plates are stated must bear it.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 WATER_AND_SUPPLY = Rule(
     id="retrofit-check.water-and-supply",
     says="Every unit needs its required flow; to another flow the loop's pressure is carried by the power 1.9, a valve's by the square.",

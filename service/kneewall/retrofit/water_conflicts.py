@@ -8,6 +8,7 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Duration, GaugePressure, WaterFlow
 from kneewall.retrofit.loop_water import hung_unit, powered_valves, runs_to_hung_unit, still_fed
 from kneewall.retrofit.results import Conflict
+from kneewall.retrofit.stronger_supply import stronger_supply
 from kneewall.retrofit.work import Work
 
 GALLON_PER_MINUTE, PSI = 6.30901964e-5, 6894.757293168
@@ -38,12 +39,11 @@ def _settle(loop: Any, result: Any, ratio: float) -> Phrase:
     total = result.supply.pressure
     wanted = GaugePressure(total * ratio**LOOP_EXPONENT)
     if loop.control_valve is None or result.control_valve is None:
-        return Phrase("About {} at the supply where there are {} now, or larger pipe in the slowest stretch.", wanted, total)
+        return stronger_supply(loop, result, wanted)
     rest = (total - result.control_valve.pressure_drop) * ratio**LOOP_EXPONENT
     left = total - rest
     if left <= 0.0:
-        sentence = "Not the valve: pipes and coils alone would take {}. Larger pipe, or about {} at the supply where there are {} now."
-        return Phrase(sentence, GaugePressure(rest), wanted, total)
+        return Phrase("Not the valve: pipes and coils alone would take {}. {}", GaugePressure(rest), stronger_supply(loop, result, wanted))
     flow = result.supply.flow * ratio / GALLON_PER_MINUTE
     cv = flow / sqrt(left / PSI)
     return Phrase("A control valve of Cv {} where {} is planned lets it through.", f"{cv:.1f}", f"{loop.control_valve.cv:.3g}")

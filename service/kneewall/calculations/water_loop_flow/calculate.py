@@ -156,7 +156,7 @@ def _valve(question: WaterLoopQuestion) -> int | None:
 def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None, idle: tuple[int, ...]) -> Surge | None:
     if question.control_valve is None or valve is None or not state.flows[valve]:
         return None
-    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
+    return surge_of(question.control_valve.closing_time, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
 
 
 def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCycle | None:

@@ -12,11 +12,11 @@ from kneewall.physics.water import Properties
 
 FIELDS_OF_SUPPLY: dict[SupplyKind, tuple[str, ...]] = {
     "fixed-pressure": ("pressure",),
-    "pressure-tank": ("cut_in", "cut_out", "tank_volume", "precharge", "pump_flow"),
-    "pump": ("points", "lift", "drawdown_flow", "drawdown"),
+    "pressure-tank": ("cut_in", "cut_out", "tank_volume", "precharge", "pump_flow", "rated_pressure", "check_valve"),
+    "pump": ("points", "lift", "drawdown_flow", "drawdown", "check_valve"),
     "circulator": ("points", "fill_pressure"),
 }
-MAY_BE_LEFT_OUT = ("precharge", "lift", "drawdown_flow", "drawdown")
+MAY_BE_LEFT_OUT = ("precharge", "lift", "drawdown_flow", "drawdown", "rated_pressure", "check_valve")
 _FIELDS = tuple(dict.fromkeys(field for fields in FIELDS_OF_SUPPLY.values() for field in fields))
 
 
@@ -89,6 +89,9 @@ def unit_faults(unit: LoopUnit, number: int, properties: Properties) -> Iterator
     """What in a unit contradicts itself."""
     if unit.cooling is None and unit.heating is None and unit.minimum_flow is None:
         yield fault(f"/units/{number}", "give cooling, heating or the minimum flow, so that the unit's need of water is known")
+    if not unit.own_valve and (unit.own_valve_closing_time is not None or unit.own_arrester):
+        name = "own_valve_closing_time" if unit.own_valve_closing_time is not None else "own_arrester"
+        yield fault(f"/units/{number}/{name}", "belongs to a valve of its own, which this unit does not have")
     if unit.heating is not None and unit.heating.power >= unit.heating.capacity:
         yield fault(
             f"/units/{number}/heating/power",

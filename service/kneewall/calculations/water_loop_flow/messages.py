@@ -75,6 +75,13 @@ class LoopUnit(Question, frozen=True, kw_only=True):
         | None
     ) = None
     own_valve: Annotated[bool, msgspec.Meta(description="Whether a valve of its own shuts off this coil when the unit does not call")] = False
+    own_valve_closing_time: (
+        Annotated[ShortDuration, asked("Time in which its own valve closes; at once where left out", least="1 ms", most="10 min")] | None
+    ) = None
+    own_arrester: Annotated[bool, msgspec.Meta(description="Whether a hammer arrester stands right before its own valve")] = False
+    rated_pressure: (
+        Annotated[GaugePressure, asked("Pressure its water side is rated for, from its plate", least="10 psig", most="2000 psig")] | None
+    ) = None
 
 
 class LoopValve(Question, frozen=True, kw_only=True):
@@ -139,6 +146,11 @@ class LoopSupply(Question, frozen=True, kw_only=True):
         Annotated[
             GaugePressure, asked("pressure-tank: air charge of the empty tank; 2 psi below cut-in if left out", least="0 psig", most="150 psig")
         ]
+        | None
+    ) = None
+    rated_pressure: Annotated[GaugePressure, asked("pressure-tank: what the tank is rated for", least="10 psig", most="2000 psig")] | None = None
+    check_valve: (
+        Annotated[bool, msgspec.Meta(description="pump, pressure-tank: whether a check or foot valve at the pump holds the water when it stops")]
         | None
     ) = None
     pump_flow: Annotated[WaterFlow, asked("pressure-tank: what the pump delivers", least="0.5 gpm", most="300 gpm")] | None = None
