@@ -694,3 +694,25 @@ def test_coils_run_empty_behind_a_shut_valve_without_a_check_valve() -> None:
 
 def test_a_tank_without_a_check_valve_runs_back() -> None:
     assert verdicts(NAME, with_changes(OPEN_LOOP, supply__check_valve=False))["check valve at supply"] == "fails"
+
+
+@pytest.mark.parametrize("height", ["10 ft", "-10 ft"])
+def test_the_elevation_of_a_unit_stands_in_for_rises(height: str) -> None:
+    """Hydrostatics by hand: 10 ft x 0.4332 psi/ft (60 °F) off the pressure at the coil, the same as by a rise of the feed."""
+    by_unit = with_changes(SIMPLE, units__0__elevation=height)
+    by_rise = with_changes(SIMPLE, pipes__0__rise=height)
+    at = {node["id"]: node for node in result(NAME, by_unit)["nodes"]}
+    assert at["a"] == next(node for node in result(NAME, by_rise)["nodes"] if node["id"] == "a")
+    assert value(at["a"]["elevation"], "ft") == pytest.approx(float(height.split()[0]))
+
+
+def test_an_elevation_against_the_rises_is_refused_at_the_unit() -> None:
+    assert set(refused(with_changes(SIMPLE, units__0__elevation="10 ft", pipes__0__rise="9 ft"))) == {"/units/0/elevation"}
+
+
+@pytest.mark.parametrize(("rise", "verdict"), [("19.9 ft", None), ("20 ft", None), ("20.1 ft", "watch")])
+def test_a_pipe_climbs_no_more_than_it_is_long(rise: str, verdict: str | None) -> None:
+    """A plumb line is the shortest way: 20 ft of pipe climb 20 ft at most."""
+    question = with_changes(SIMPLE, supply__pressure="40 psig", pipes__0__rise=rise, pipes__1__rise=f"-{rise}")
+    assert verdicts(NAME, question).get("heights") == verdict
+    assert verdicts(NAME, with_changes(SIMPLE, supply__pressure="40 psig", units__0__elevation=rise)).get("heights") == verdict

@@ -10,6 +10,7 @@ from kneewall.kernel.words import place_in_words
 from kneewall.retrofit import rules
 from kneewall.retrofit.conflicts import conflicts
 from kneewall.retrofit.delivery import delivery
+from kneewall.retrofit.loop_heights import lacks_loop_heights
 from kneewall.retrofit.materials import materials
 from kneewall.retrofit.messages import RetrofitCheckQuestion
 from kneewall.retrofit.pan_pressure import lacks_coil
@@ -123,6 +124,11 @@ def not_checked(work: Work) -> list[NotChecked]:
     if lacks_coil(work):
         says = Phrase("What the unit's own wet coil adds to the pressure at the pan, and so to the trap: give the coil pressure drop of the unit.")
         found.append(NotChecked(what="coil at the pan", says=says))
+    if lacks_loop_heights(work):
+        says = Phrase(
+            "How high the loop's coils stand above its supply; it is worked out as level: give the elevation of the loop's supply, or the rises of its pipes."
+        )
+        found.append(NotChecked(what="heights of the loop", says=says))
     heights = question.elevations
     if heights.unit_base is None or heights.rafter_underside is None or question.unit.height is None:
         says = Phrase(

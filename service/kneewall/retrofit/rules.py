@@ -67,6 +67,22 @@ PAN_AND_LOOP_LEAK = Rule(
     source=Source(title="Follows from the pan's volume and the loop's flow"),
     standing="computed",
 )
+STATED_TWICE = Rule(
+    id="retrofit-check.stated-twice",
+    says="What a part states counts there. Where the shared facts or another part give it too and the two differ (sizes and heights by more than 1/8 in, the height "
+    "between the units by more than 2 ft, temperatures by 1 °F, other figures by 5 %), both are named.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+LOOP_HEIGHTS = Rule(
+    id="retrofit-check.loop-heights",
+    says="Where the loop's pipes do not tell it, the hung unit's water coil stands above the loop's supply by its elevation less that of the supply: the unit's underside where "
+    "loop water runs to it, else the other end of its refrigerant lines; the outlet of an open loop likewise. Where they tell it, both are held against each other within 1 ft.",
+    kind="formula",
+    source=Source(title="Difference of heights"),
+    standing="computed",
+)
 ACCESS_SPACE = Rule(
     id="retrofit-check.access-space",
     says="30 in of level space stay free beside what hangs wider than the unit: pan and rods.",
@@ -115,6 +131,8 @@ CONFLICT_RULES = {
     "one line, two modes": ONE_LINE_TWO_MODES,
     "pan and loop leak": PAN_AND_LOOP_LEAK,
     "access and what hangs there": ACCESS_SPACE,
+    "stated twice": STATED_TWICE,
+    "heights of the loop": LOOP_HEIGHTS,
 }
 
 WORK_IN_ATTICS = Caution(

@@ -74,6 +74,12 @@ class LoopUnit(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
+    elevation: (
+        Annotated[
+            Length, asked("Height of its coil above the node `supply`, where the rises of the pipes do not tell it", least="-500 ft", most="500 ft")
+        ]
+        | None
+    ) = None
     own_valve: Annotated[bool, msgspec.Meta(description="Whether a valve of its own shuts off this coil when the unit does not call")] = False
     own_valve_closing_time: (
         Annotated[ShortDuration, asked("Time in which its own valve closes; at once where left out", least="1 ms", most="10 min")] | None

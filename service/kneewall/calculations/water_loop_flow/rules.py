@@ -154,6 +154,14 @@ CHECK_AT_SUPPLY = Rule(
     source=Source(title="Hydrostatics; common practice of well pumps"),
     standing="common-practice",
 )
+HEIGHTS = Rule(
+    id="water-loop-flow.heights",
+    says="Heights follow from the rises of the pipes and from the elevations of units and outlet. A pipe of which no rise is stated is level, or takes up what the others leave; "
+    "none climbs more than it is long.",
+    kind="formula",
+    source=Source(title="Sum of heights"),
+    standing="computed",
+)
 ARRESTER = Rule(
     id="water-loop-flow.arrester",
     says="A quick-closing valve has a water-hammer arrester (ASSE 1010) right before it, which with a valve on the leaving side is the side of the coils; "
