@@ -165,6 +165,18 @@ def test_airflow_per_ton_at_its_limit(ducts: str, airflow: str, expected: str) -
     assert verdict(question, "airflow per ton") == expected
 
 
+@pytest.mark.parametrize(("units", "moves", "asked", "unit", "words"), [
+    ("ip", 1100 / 3, 350.0, "cfm/ton", "366.7 cfm per ton"), ("si", 1100 * 0.47194745 / 10.5505585, 46.9686, "L/(s.kW)", "49.21 L/s per kW"),
+])  # fmt: skip
+def test_airflow_per_ton_is_said_per_ton(units: str, moves: float, asked: float, unit: str, words: str) -> None:
+    """By hand: 1100 cfm over three tons; in SI a ton is 3.51685 kW and 1 cfm 0.47194745 L/s, so 350 cfm per ton are 165.1816/3.51685 = 46.9686 L/s per kW."""
+    question = {"air_side": {"airflow": "1100 cfm", "uncertainty": {"airflow": 0.0}}, "design": {"nominal_capacity": "3 ton"}}
+    check = next(one for one in answer(NAME, question, units=units)["checks"] if one["check"] == "airflow per ton")
+    assert value(check["actual"], unit) == pytest.approx(moves, rel=1e-4)
+    assert value(check["limit"], unit) == pytest.approx(asked, rel=1e-4)
+    assert words in check["says"]
+
+
 @pytest.mark.parametrize(("limit", "uncertainty", "expected"), [
     ("0.499 inH2O", "0 inH2O", "fails"), ("0.5 inH2O", "0 inH2O", "meets"), ("0.501 inH2O", "0 inH2O", "meets"),
     ("0.471 inH2O", "0.02 inH2O", "fails"), ("0.473 inH2O", "0.02 inH2O", "watch"), ("0.5 inH2O", "0.02 inH2O", "watch"),
@@ -619,18 +631,18 @@ def test_each_missing_counterpart_is_said() -> None:
         )["not_compared"]
     )
     for wanted in (
-        "air_side/blower",
-        "air_side/filter",
-        "water_side/coil",
-        "water_side/power",
-        "design/water_flow",
-        "design/external_static_pressure",
+        "the blower's table on the air side",
+        "the filter's drops",
+        "the coil on the water side",
+        "the power on the water side",
+        "the design's water flow",
+        "the design's external static pressure",
     ):
         assert wanted in told, wanted
     told = " ".join(result(NAME, refrigerant(**SUCTION, suction_temperature="10 degC"))["not_compared"])
-    assert "liquid_pressure" in told and "running_time" in told
+    assert "liquid pressure" in told and "running time" in told
     told = " ".join(result(NAME, hold("150 psig"))["not_compared"])
-    assert "tightness/evacuation" in told and "required_pressure" in told
+    assert "the evacuation under tightness" in told and "required pressure" in told
 
 
 def test_stated_uncertainties_replace_the_usual_ones() -> None:
@@ -705,7 +717,7 @@ def test_a_figure_without_a_limit_is_still_answered() -> None:
     got = answer(NAME, {"water_side": {"entering": "60 degF", "leaving": "70 degF", "flow": "8 gpm"}})
     assert got["checks"] == []
     assert value(got["result"]["heat"]["water"]["measured"], "Btu/h") == pytest.approx(40_000, rel=0.01)
-    assert any("design/water_flow" in one for one in got["result"]["not_compared"])
+    assert any("the design's water flow" in one for one in got["result"]["not_compared"])
 
 
 THIN = (1 - 6.8754e-6 * 7000) ** 5.2559 * 101325 / (287.055 * 294.261) / (0.075 * 0.45359237 / 0.3048**3)

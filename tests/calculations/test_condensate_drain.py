@@ -352,6 +352,48 @@ def test_how_fast_a_pan_fills() -> None:
     assert value(condensate["auxiliary_pan"]["fills_with_condensate"], "min") == pytest.approx(327, abs=1)
 
 
+@pytest.mark.parametrize(("switch", "verdict", "words"), [
+    ({}, "watch", "whether it stops the unit"),
+    ({"above_outlet": "3/8 in", "below_rim": "1/2 in"}, "watch", "whether it stops the unit"),
+    ({"above_outlet": "3/8 in", "below_rim": "1/2 in", "stops_unit": True}, "meets", "3/8 in above the outlet of the first drain and 1/2 in below the rim"),
+    ({"above_outlet": "0 in", "below_rim": "1/2 in", "stops_unit": True}, "fails", "no higher than the outlet"),
+    ({"above_outlet": "1/16 in", "below_rim": "1/16 in", "stops_unit": True}, "meets", "1/16 in"),
+    ({"above_outlet": "3/8 in", "below_rim": "0 in", "stops_unit": True}, "fails", "over the rim"),
+    ({"above_outlet": "3/8 in", "below_rim": "1/2 in", "stops_unit": False}, "fails", "does not stop the unit"),
+])  # fmt: skip
+def test_a_switch_alone_is_held_to_where_it_trips_and_what_it_stops(switch: dict[str, Any], verdict: str, words: str) -> None:
+    """IRC M1411.3.1, fourth way (from memory): above the primary outlet, below the overflow rim, and it shuts the equipment off."""
+    found = answer(NAME, asked(auxiliary_pan={"unit": PAN["unit"], "protection": "switch-only", "switch": switch}))["checks"]
+    check = next(one for one in found if one["check"] == "level switch")
+    assert check["verdict"] == verdict and words in check["says"]
+
+
+@pytest.mark.parametrize(("given", "leak", "rest", "words"), [
+    ({}, "watch", "watch", "between supply and unit"),
+    ({"leak_valve": "leaving-side"}, "fails", None, "runs on"),
+    ({"leak_valve": "leaving-side", "leak_valve_rests": "closed"}, "fails", None, "runs on"),
+    ({"leak_valve": "supply-side", "leak_valve_rests": "closed"}, "watch", "meets", "check valve"),
+    ({"leak_valve": "both-sides", "leak_valve_rests": "closed"}, "meets", "meets", "both sides"),
+    ({"leak_valve": "both-sides", "leak_valve_rests": "open"}, "meets", "fails", "both sides"),
+])  # fmt: skip
+def test_a_leak_shut_off_says_where_its_valve_stands(given: dict[str, str], leak: str, rest: str | None, words: str) -> None:
+    """A break behind the valve is fed by nothing, a break before it by the supply: it follows from where the pressure comes from."""
+    question = asked(auxiliary_pan={**PAN, "loop_flow": "9 gpm", "leak_shutoff": True, **given})
+    assert verdicts(NAME, question)["loop leak"] == leak and verdicts(NAME, question).get("leak valve at rest") == rest
+    assert words in next(one["says"] for one in answer(NAME, question)["checks"] if one["check"] == "loop leak")
+
+
+def test_loop_water_without_a_pan_is_not_passed_over() -> None:
+    pan = {"unit": PAN["unit"], "protection": "switch-only", "switch": {"stops_unit": True}, "loop_flow": "9 gpm"}
+    assert verdicts(NAME, asked(auxiliary_pan=pan))["loop leak"] == "fails"
+
+
+def test_a_leak_valve_without_a_sensor_is_a_contradiction() -> None:
+    with pytest.raises(Refusal) as refused:
+        answer(NAME, asked(auxiliary_pan={**PAN, "leak_valve": "both-sides"}))
+    assert [fault.pointer for fault in refused.value.faults] == ["/auxiliary_pan/leak_valve"]
+
+
 def test_a_pan_is_no_protection_against_loop_water() -> None:
     assert verdicts(NAME, asked(auxiliary_pan={**PAN, "loop_flow": "9 gpm"}))["loop leak"] == "fails"
     assert verdicts(NAME, asked(auxiliary_pan={**PAN, "loop_flow": "9 gpm", "leak_shutoff": True}))["loop leak"] == "watch"
@@ -415,7 +457,7 @@ def test_the_trap_hangs_over_the_pan_too() -> None:
         ("second-drain", ("drain",), "meets"),
         ("pan-and-switch", (), "refer"),
         ("pan-and-switch", ("pan",), "meets"),
-        ("switch-only", (), "meets"),
+        ("switch-only", (), "refer"),
     ],
 )
 def test_a_protection_that_was_only_named_does_not_pass(protection: str, given: tuple[str, ...], verdict: str) -> None:

@@ -625,3 +625,94 @@ def test_full_bore_fittings_in_pex_are_watched() -> None:
     inserted = with_changes(pex, pipes__0__fittings={"elbow-90-insert": 3})
     assert "PEX fittings" not in verdicts(NAME, inserted)
     assert value(result(NAME, inserted)["supply"]["flow"], "gpm") < value(result(NAME, pex)["supply"]["flow"], "gpm")
+
+
+OWN = with_changes(SIMPLE, units__0__own_valve=True)
+
+
+def says(question: dict[str, Any], check: str) -> str:
+    return next(one["says"] for one in answer(NAME, question)["checks"] if one["check"] == check)  # type: ignore[no-any-return]
+
+
+@pytest.mark.parametrize(("time", "verdict"), [(None, "watch"), ("9.4 ms", "watch"), ("10 ms", "meets"), ("5 s", "meets")])
+def test_a_unit_s_own_valve_hammers_as_any_other(time: str | None, verdict: str) -> None:
+    """By hand: in 3/4 in copper L a = 4720/sqrt(1 + 300000/17e6 x .785/.045) = 4127 ft/s, so the wave is back over 20 ft in 2 x 20/4127 = 9.7 ms."""
+    question = OWN if time is None else with_changes(OWN, units__0__own_valve_closing_time=time)
+    assert verdicts(NAME, question)["closing of unit"] == verdict
+    assert "closing of unit" not in verdicts(NAME, SIMPLE)
+
+
+def test_the_surge_of_an_own_valve_by_hand() -> None:
+    """62.37/32.174 slug/ft3 x 4127 ft/s / 144 = 55.5 psi for every ft/s (Joukowsky), within 2 % for the sound of water."""
+    check = next(one for one in answer(NAME, OWN)["checks"] if one["check"] == "closing of unit")
+    velocity = value(next(one for one in result(NAME, OWN)["pipes"] if one["id"] == "feed")["velocity"], "ft/s")
+    assert value(check["actual"], "psi") == pytest.approx(55.5 * velocity, rel=0.02)
+    peak = 20 + value(check["actual"], "psi")
+    for rating, verdict in ((peak + 1, "meets"), (peak - 1, "fails")):
+        rated = with_changes(OWN, pipes__0__rated_pressure=f"{rating} psig")
+        assert verdicts(NAME, rated)["peak from unit"] == verdict
+        assert verdicts(NAME, with_changes(rated, units__0__own_arrester=True))["peak from unit"] == ("meets" if verdict == "meets" else "watch")
+
+
+@pytest.mark.parametrize(
+    ("rated", "rise", "verdict"),
+    [("20 psig", "0 ft", "meets"), ("19.9 psig", "0 ft", "fails"), ("15.8 psig", "10 ft", "meets"), ("15.5 psig", "10 ft", "fails")],
+)
+def test_a_unit_is_held_to_its_plate(rated: str, rise: str, verdict: str) -> None:
+    """Hydrostatics by hand: 20 psig at the supply, 10 ft x 0.433 psi/ft less at the coil: 15.67 psig."""
+    question = with_changes(SIMPLE, units__0__rated_pressure=rated, pipes__0__rise=rise, pipes__1__rise=f"-{rise}" if rise != "0 ft" else rise)
+    assert verdicts(NAME, question)["rating of unit"] == verdict
+
+
+def test_a_tank_is_held_to_its_plate() -> None:
+    for rated, verdict in (("60 psig", "meets"), ("59 psig", "fails")):
+        question = with_changes(OPEN_LOOP, supply__cut_out="60 psig", supply__rated_pressure=rated)
+        assert verdicts(NAME, question)["rating of the tank"] == verdict
+
+
+@pytest.mark.parametrize(("check_valve", "lift", "verdict"), [
+    (None, "30 ft", "watch"), (False, "30 ft", "fails"), (True, "30 ft", "watch"), (False, "-10 ft", "meets"), (None, "-10 ft", "meets"),
+])  # fmt: skip
+def test_the_check_valve_at_the_pump_keeps_the_loop_full(check_valve: bool | None, lift: str, verdict: str) -> None:
+    """Hydrostatics by hand: 30 ft above the resting water 30 x 0.433 = 13.0 psi are missing; 10 ft below it 4.33 psi are left."""
+    question = with_changes(SIMPLE, supply={**PUMP_SUPPLY, "lift": lift})
+    if check_valve is not None:
+        question["supply"]["check_valve"] = check_valve
+    assert verdicts(NAME, question)["check valve at supply"] == verdict
+    if verdict != "watch":
+        got = next(one["actual"] for one in answer(NAME, question)["checks"] if one["check"] == "check valve at supply")
+        assert value(got, "psig") == pytest.approx(-13.0 if lift == "30 ft" else 4.33, abs=0.02)
+
+
+def test_coils_run_empty_behind_a_shut_valve_without_a_check_valve() -> None:
+    valve = {"on": "drain", "cv": 8, "closing_time": "10 s"}
+    for check_valve, verdict in ((True, "meets"), (False, "fails")):
+        question = with_changes(SIMPLE, control_valve=valve, supply={**PUMP_SUPPLY, "lift": "30 ft", "check_valve": check_valve})
+        assert verdicts(NAME, question)["coils kept full, valve shut"] == verdict
+    assert "no room" in says(with_changes(SIMPLE, control_valve=valve, supply={**PUMP_SUPPLY, "check_valve": True}), "check valve at supply")
+
+
+def test_a_tank_without_a_check_valve_runs_back() -> None:
+    assert verdicts(NAME, with_changes(OPEN_LOOP, supply__check_valve=False))["check valve at supply"] == "fails"
+
+
+@pytest.mark.parametrize("height", ["10 ft", "-10 ft"])
+def test_the_elevation_of_a_unit_stands_in_for_rises(height: str) -> None:
+    """Hydrostatics by hand: 10 ft x 0.4332 psi/ft (60 °F) off the pressure at the coil, the same as by a rise of the feed."""
+    by_unit = with_changes(SIMPLE, units__0__elevation=height)
+    by_rise = with_changes(SIMPLE, pipes__0__rise=height)
+    at = {node["id"]: node for node in result(NAME, by_unit)["nodes"]}
+    assert at["a"] == next(node for node in result(NAME, by_rise)["nodes"] if node["id"] == "a")
+    assert value(at["a"]["elevation"], "ft") == pytest.approx(float(height.split()[0]))
+
+
+def test_an_elevation_against_the_rises_is_refused_at_the_unit() -> None:
+    assert set(refused(with_changes(SIMPLE, units__0__elevation="10 ft", pipes__0__rise="9 ft"))) == {"/units/0/elevation"}
+
+
+@pytest.mark.parametrize(("rise", "verdict"), [("19.9 ft", None), ("20 ft", None), ("20.1 ft", "watch")])
+def test_a_pipe_climbs_no_more_than_it_is_long(rise: str, verdict: str | None) -> None:
+    """A plumb line is the shortest way: 20 ft of pipe climb 20 ft at most."""
+    question = with_changes(SIMPLE, supply__pressure="40 psig", pipes__0__rise=rise, pipes__1__rise=f"-{rise}")
+    assert verdicts(NAME, question).get("heights") == verdict
+    assert verdicts(NAME, with_changes(SIMPLE, supply__pressure="40 psig", units__0__elevation=rise)).get("heights") == verdict

@@ -13,6 +13,7 @@ from kneewall.http.reply import Header, Reply
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.refusal import Fault, Refusal
 from kneewall.kernel.wire import Malformed
+from kneewall.kernel.words import place_in_words
 
 log = logging.getLogger("kneewall")
 
@@ -81,7 +82,7 @@ def refused(scope: Scope, refusal: Refusal, system: UnitSystem) -> Reply:
 def refusal_document(refusal: Refusal, system: UnitSystem, instance: str) -> Problem:
     """The problem document of a refusal, every faulty field in it."""
     errors = [_field_fault(fault, system) for fault in refusal.faults]
-    where = errors[0].pointer or "the question"
+    where = place_in_words(errors[0].pointer)
     more = f" (and {len(errors) - 1} more)" if len(errors) > 1 else ""
     return problem_document(422, refusal.kind, f"{where}: {errors[0].detail}{more}", instance, errors)
 

@@ -1,4 +1,4 @@
-"""The words of the choices that programs send as tokens: `pvc-schedule-40` is PVC schedule 40 to whoever reads a page."""
+"""The words of what programs send as tokens: `pvc-schedule-40` is PVC schedule 40 to whoever reads a page, `/pipes/2/rise` is pipes 3, rise."""
 
 import re
 from functools import cache
@@ -70,3 +70,14 @@ def in_words(token: str) -> str:
     if token.startswith("R-") or not _token(token):
         return token
     return " ".join([CAPITALS.get(part, part) for part in token.split("-")])
+
+
+def place_in_words(pointer: str) -> str:
+    """A field's place in a question, for people: names with blanks, items counted from one; `the question` where it is the whole of it."""
+    words: list[str] = []
+    for segment in pointer.split("/")[1:]:
+        if segment.isdigit() and words:
+            words[-1] += f" {int(segment) + 1}"
+        else:
+            words.append(segment.replace("~1", "/").replace("~0", "~").replace("_", " "))
+    return ", ".join(words) or "the question"

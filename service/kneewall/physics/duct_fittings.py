@@ -110,7 +110,7 @@ def fitting_faults(fitting: DuctFitting, pointer: str) -> list[Fault]:
     found = [fault(f"{pointer}/{name}", "does not belong to {}", _named(fitting)) for name in _strangers(fitting)]
     ways = (fitting.fitting, fitting.loss_coefficient, fitting.equivalent_length)
     if sum(way is not None for way in ways) != 1:
-        return [fault(pointer, "give exactly one of fitting, loss_coefficient or equivalent_length")]
+        return [fault(pointer, "give exactly one of fitting, loss coefficient or equivalent length")]
     name = fitting.fitting or ""
     if name in ("expansion-abrupt", "contraction-abrupt") and fitting.area_ratio is None:
         found.append(fault(f"{pointer}/area_ratio", "is missing: larger over smaller area"))

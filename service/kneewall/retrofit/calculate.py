@@ -5,9 +5,12 @@ The story: fill each part from the shared facts and the answers before it; answe
 
 from kneewall.kernel.answer import Answer, Check, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.refusal import Fault
+from kneewall.kernel.words import place_in_words
 from kneewall.retrofit import rules
 from kneewall.retrofit.conflicts import conflicts
 from kneewall.retrofit.delivery import delivery
+from kneewall.retrofit.loop_heights import lacks_loop_heights
 from kneewall.retrofit.materials import materials
 from kneewall.retrofit.messages import RetrofitCheckQuestion
 from kneewall.retrofit.pan_pressure import lacks_coil
@@ -62,9 +65,7 @@ def what_fails(work: Work, clashes: list[Conflict], came: list[DeliveryLine] | N
         if clash.verdict == "fails"
     ]
     found += [
-        Finding(part=part.replace("_", "-"), verdict="fails", says=Phrase("No answer: {} {}.", fault.pointer, fault.detail))
-        for part, faults in work.refused.items()
-        for fault in faults
+        Finding(part=part.replace("_", "-"), verdict="fails", says=_no_answer(fault)) for part, faults in work.refused.items() for fault in faults
     ]
     found += [
         Finding(part=answer.calculation, verdict="fails", says=check.says)
@@ -74,6 +75,11 @@ def what_fails(work: Work, clashes: list[Conflict], came: list[DeliveryLine] | N
     ]
     found += [_not_delivered(stage, lines) for stage, lines in _stopped(came or []).items()]
     return found
+
+
+def _no_answer(fault: Fault) -> Phrase:
+    """Why a part has no answer; its field in words, the part's own name before it."""
+    return Phrase("No answer: {}: {}.", place_in_words(fault.pointer), fault.detail)
 
 
 def _stopped(came: list[DeliveryLine]) -> dict[str, list[DeliveryLine]]:
@@ -116,14 +122,21 @@ def not_checked(work: Work) -> list[NotChecked]:
         if part not in work.answers and part not in work.refused
     ]
     if lacks_coil(work):
-        says = Phrase("What the unit's own wet coil adds to the pressure at the pan, and so to the trap: give unit/coil_pressure_drop.")
+        says = Phrase("What the unit's own wet coil adds to the pressure at the pan, and so to the trap: give the coil pressure drop of the unit.")
         found.append(NotChecked(what="coil at the pan", says=says))
+    if lacks_loop_heights(work):
+        says = Phrase(
+            "How high the loop's coils stand above its supply; it is worked out as level: give the elevation of the loop's supply, or the rises of its pipes."
+        )
+        found.append(NotChecked(what="heights of the loop", says=says))
     heights = question.elevations
     if heights.unit_base is None or heights.rafter_underside is None or question.unit.height is None:
-        says = Phrase("Whether the unit fits under the rafters: give elevations/unit_base, elevations/rafter_underside and unit/height.")
+        says = Phrase(
+            "Whether the unit fits under the rafters: give the elevations of the unit's base and of the rafters' underside, and the unit's height."
+        )
         found.append(NotChecked(what="headroom", says=says))
     if heights.attic_floor is None or heights.rafter_underside is None:
-        says = Phrase("Whether plenums and boxes fit: give elevations/attic_floor and elevations/rafter_underside.")
+        says = Phrase("Whether plenums and boxes fit: give the elevations of the attic floor and of the rafters' underside.")
         found.append(NotChecked(what="clear space", says=says))
     return found
 
@@ -133,11 +146,13 @@ def _findings(work: Work, clashes: list[Conflict]) -> Findings:
     findings = Findings("retrofit-check")
     for clash in clashes:
         findings.check(clash.conflict, clash.verdict, rules.CONFLICT_RULES[clash.conflict], clash.says, actual=clash.by)
+    if any(clash.conflict == "water and supply" and clash.verdict == "fails" for clash in clashes):
+        findings.apply(rules.STRONGER_SUPPLY)
     for part, answer in work.answers.items():
         _part_check(findings, part, answer.checks)
     for part, faults in work.refused.items():
-        findings.check(part.replace("_", "-"), "fails", rules.WORST_PART, Phrase("No answer: {}", faults[0].detail))
-    findings.apply(rules.SHEET_WEIGHT, rules.STOCK_LENGTHS, rules.PROVE_BEFORE_COVERING, rules.PAN_PRESSURE)
+        findings.check(part.replace("_", "-"), "fails", rules.WORST_PART, _no_answer(faults[0]))
+    findings.apply(rules.SHEET_WEIGHT, rules.STOCK_LENGTHS, rules.LEVEL_AND_PLUMB, rules.PROVE_BEFORE_COVERING, rules.PAN_PRESSURE)
     findings.caution(rules.WORK_IN_ATTICS, rules.PERMITS, rules.POWER_OFF)
     return findings
 

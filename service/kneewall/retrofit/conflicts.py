@@ -7,7 +7,9 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension
 from kneewall.retrofit.air_conflicts import blower_and_ducts, space_and_sheet_metal
 from kneewall.retrofit.line_conflicts import cooling_and_heating_line
+from kneewall.retrofit.loop_heights import loop_and_elevations
 from kneewall.retrofit.results import Conflict
+from kneewall.retrofit.stated_twice import twice_as_conflict
 from kneewall.retrofit.water_conflicts import pan_and_loop_leak, water_and_supply
 from kneewall.retrofit.work import Work
 
@@ -15,7 +17,9 @@ from kneewall.retrofit.work import Work
 def conflicts(work: Work) -> list[Conflict]:
     """Every pair of parts that can clash and is known well enough to tell, those that clash first."""
     order = {"fails": 0, "refer": 1, "watch": 2, "meets": 3}
-    return sorted((found for finder in FINDERS for found in finder(work)), key=lambda conflict: order[conflict.verdict])
+    return sorted(
+        [*(found for finder in FINDERS for found in finder(work)), *map(twice_as_conflict, work.twice)], key=lambda conflict: order[conflict.verdict]
+    )
 
 
 def hanging_and_drain(work: Work) -> Iterator[Conflict]:
@@ -126,4 +130,5 @@ FINDERS: tuple[Callable[[Work], Iterator[Conflict]], ...] = (
     cooling_and_heating_line,
     pan_and_loop_leak,
     access_and_hanging,
+    loop_and_elevations,
 )

@@ -8,11 +8,13 @@ from kneewall.calculations.service_access.messages import AccessCode
 from kneewall.calculations.support_spacing.messages import Code as SupportCode
 from kneewall.calculations.water_loop_flow.messages import LoopDuty
 from kneewall.kernel.quantity import Length
-from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit
+from kneewall.retrofit.loop_heights import fill_heights
+from kneewall.retrofit.loop_water import hung_unit, leak_valve, runs_to_hung_unit
 from kneewall.retrofit.pan_pressure import pan_static_pressure, static_pressure_beside
 from kneewall.retrofit.partial import Given, merged
 from kneewall.retrofit.sheet_metal import plenum_weights
-from kneewall.retrofit.supported import supported_runs
+from kneewall.retrofit.stated_twice import stated_twice
+from kneewall.retrofit.supported import supported_runs, whole_run
 from kneewall.retrofit.work import Work
 
 
@@ -41,14 +43,16 @@ def fill_static_pressure_budget(work: Work, given: Given) -> Given:
 
 
 def fill_water_loop_flow(work: Work, given: Given) -> Given:
-    """Capacity and power of the hung unit in its own entry among the units of the loop: a list that is given stays the one that counts."""
+    """Capacity, power and height of the hung unit in its own entry among the units of the loop: a list that is given stays the one that counts."""
     capacity, name = work.question.capacity, hung_unit(work)
     shared = {
         "cooling": {"capacity": capacity.cooling, "power": capacity.cooling_power},
         "heating": {"capacity": capacity.heating, "power": capacity.heating_power},
     }
-    given["units"] = [{**unit, **_duties(unit, shared)} if unit.get("id") == name else unit for unit in given.get("units", [])]
-    return {}
+    units = given.get("units", [])
+    work.twice += [one for unit in units if unit.get("id") == name for one in stated_twice("water_loop_flow", unit, shared, f"/units/{name}")]
+    given["units"] = [{**unit, **_duties(unit, shared)} if unit.get("id") == name else unit for unit in units]
+    return fill_heights(work, given)
 
 
 def _duties(unit: Given, shared: dict[str, Given]) -> Given:
@@ -113,6 +117,8 @@ def _auxiliary_pan(work: Work, given: Given) -> Given | None:
         taken["pan"] = {"length": pan.length, "width": pan.width, "depth": pan.depth}
     if loop is not None and runs_to_hung_unit(work):
         taken["loop_flow"] = next((unit.flow for unit in loop.units if unit.id == hung_unit(work)), None)
+        if given["auxiliary_pan"].get("leak_shutoff"):
+            taken |= leak_valve(work.asked("water_loop_flow"), hung_unit(work))
     return taken
 
 
@@ -130,10 +136,10 @@ def fill_refrigerant_line_sizing(work: Work, given: Given) -> Given:
 
 
 def fill_support_spacing(work: Work, given: Given) -> Given:
-    """The runs of every other part, beside those given here."""
+    """The runs of every other part, beside those given here; a run that is given under its name counts with its riser."""
     stated = given.get("runs", [])
     names = {run.get("id") for run in stated}
-    given["runs"] = [*stated, *(run for run in supported_runs(work) if run["id"] not in names)]
+    given["runs"] = [*stated, *(run for run in supported_runs(work) if not {run["id"], whole_run(run["id"])} & names)]
     return {"code": _code(work.question.code, SupportCode)}
 
 

@@ -5,6 +5,7 @@ from typing import Any
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.refusal import Fault
 from kneewall.retrofit.messages import RetrofitCheckQuestion
+from kneewall.retrofit.partial import Given
 from kneewall.retrofit.work import Work
 
 
@@ -36,13 +37,19 @@ def runs_to_hung_unit(work: Work) -> bool:
     return work.question.refrigerant_line_sizing is None if stated is None else stated
 
 
-def still_fed(loop: Any, name: str | None) -> bool:
+def powered_valves(loop: Any) -> list[tuple[str, Any]]:
+    """Every valve that a sensor can shut, with the pipe in which it sits."""
+    control = [] if loop.control_valve is None else [(loop.control_valve.on, loop.control_valve)]
+    return control + [(pipe.id, valve) for pipe in loop.pipes for valve in pipe.valves if valve.kind in ("motorized", "solenoid")]
+
+
+def still_fed(loop: Any, name: str | None, *, surely: bool = False) -> bool:
     """Whether the supply still reaches a unit once every valve that closes by itself is shut: forward through its feed or backward through its return.
 
-    A break has water from both ends; only check valves hold it back. A valve sits at the leaving end of its pipe.
+    A break has water from both ends; only check valves hold it back. A valve sits at the leaving end of its pipe. One that is open without power does not
+    count; `surely`: nor does one of which that is not said.
     """
-    shut = set() if loop.control_valve is None else {loop.control_valve.on}
-    shut |= {pipe.id for pipe in loop.pipes for valve in pipe.valves if valve.kind in ("motorized", "solenoid")}
+    shut = {pipe for pipe, valve in powered_valves(loop) if valve.rests == "closed" or (valve.rests is None and not surely)}
     ways = [(pipe.start, pipe.end) for pipe in loop.pipes if pipe.id not in shut]
     ways += [(pipe.end, pipe.start) for pipe in loop.pipes if pipe.id not in shut and not _holds_back(pipe)]
     ways += [way for unit in loop.units if unit.id != name for way in ((unit.start, unit.end), (unit.end, unit.start))]
@@ -54,3 +61,12 @@ def still_fed(loop: Any, name: str | None) -> bool:
 
 def _holds_back(pipe: Any) -> bool:
     return any(valve.kind == "check" for valve in pipe.valves) or any("check" in fitting and count > 0 for fitting, count in pipe.fittings.items())
+
+
+def leak_valve(loop: Any, name: str | None) -> Given:
+    """Where the valve stands that a leak sensor can shut, seen from the hung unit, and how it rests, in the form of the drain's question."""
+    if not powered_valves(loop):
+        return {}
+    if still_fed(loop, name):
+        return {"leak_valve": "leaving-side"}
+    return {"leak_valve": "supply-side", "leak_valve_rests": None if still_fed(loop, name, surely=True) else "closed"}

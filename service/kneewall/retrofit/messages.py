@@ -105,6 +105,8 @@ class JobElevations(Question, frozen=True, kw_only=True):
     attic_floor: Annotated[Length, asked("Top of joists, insulation or pan floor below the unit", least="-500 ft", most="500 ft")] | None = None
     receiver_rim: Annotated[Length, asked("Flood rim of the drain that receives the condensate", least="-500 ft", most="500 ft")] | None = None
     outdoor_unit: Annotated[Length, asked("Where the refrigerant lines end at the other unit", least="-500 ft", most="500 ft")] | None = None
+    loop_supply: Annotated[Length, asked("Where the water loop begins, such as its pressure tank", least="-500 ft", most="500 ft")] | None = None
+    loop_discharge: Annotated[Length, asked("Where the water of an open loop is let go", least="-500 ft", most="500 ft")] | None = None
 
 
 class Delivered(Question, frozen=True, kw_only=True):

@@ -12,6 +12,7 @@ from kneewall.retrofit.fill import FILLS
 from kneewall.retrofit.loop_water import unknown_loop_unit
 from kneewall.retrofit.messages import RetrofitCheckQuestion
 from kneewall.retrofit.partial import given_of, merged
+from kneewall.retrofit.stated_twice import stated_twice
 from kneewall.retrofit.work import Work
 
 CALCULATIONS: dict[str, AnyCalculation] = {part: import_module(f"kneewall.calculations.{part}").CALCULATION for part in FILLS}
@@ -50,6 +51,7 @@ def complete(work: Work, part: str, calculation: AnyCalculation, stated: Any) ->
     """The full question of a part; None where supports are not asked for and nothing is there to hang. Raises: Refusal."""
     given = {} if stated is None else given_of(stated)
     taken = _without_none(FILLS[part](work, given))
+    work.twice += stated_twice(part, given, taken)
     full = merged(given, taken)
     if stated is None and not full.get("runs"):
         return None

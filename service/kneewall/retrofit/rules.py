@@ -12,7 +12,7 @@ WORST_PART = Rule(
 PAN_PRESSURE = Rule(
     id="retrofit-check.pan-pressure",
     says="The pan of a draw-through unit feels at worst what lies before the fan: return ducts and components, filters at twice their clean drop, and the "
-    "wet coil as a component or as unit/coil_pressure_drop; a blow-through unit what lies after the fan; never the whole external static pressure.",
+    "wet coil as a component or as the unit's coil pressure drop; a blow-through unit what lies after the fan; never the whole external static pressure.",
     kind="formula",
     source=Source(title="Condensate traps for cooling coils (engineering article, read in a copy)"),
     standing="published",
@@ -38,6 +38,14 @@ BLOWER_AND_DUCTS = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+STRONGER_SUPPLY = Rule(
+    id="retrofit-check.stronger-supply",
+    says="More pressure at the supply is advised only after the loop was worked out with it: a tank's switch raised at both ends, a pump's whole curve, a fixed pressure "
+    "itself; pressure at rest, pipes, and units and tank whose plates are stated must bear it.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 WATER_AND_SUPPLY = Rule(
     id="retrofit-check.water-and-supply",
     says="Every unit needs its required flow; to another flow the loop's pressure is carried by the power 1.9, a valve's by the square.",
@@ -57,6 +65,22 @@ PAN_AND_LOOP_LEAK = Rule(
     says="An auxiliary pan and its drain are made for condensate and cannot hold a leak of the loop; where loop water runs to the unit a sensor must shut a valve on its supply side.",
     kind="limit",
     source=Source(title="Follows from the pan's volume and the loop's flow"),
+    standing="computed",
+)
+STATED_TWICE = Rule(
+    id="retrofit-check.stated-twice",
+    says="What a part states counts there. Where the shared facts or another part give it too and the two differ (sizes and heights by more than 1/8 in, the height "
+    "between the units by more than 2 ft, temperatures by 1 °F, other figures by 5 %), both are named.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+LOOP_HEIGHTS = Rule(
+    id="retrofit-check.loop-heights",
+    says="Where the loop's pipes do not tell it, the hung unit's water coil stands above the loop's supply by its elevation less that of the supply: the unit's underside where "
+    "loop water runs to it, else the other end of its refrigerant lines; the outlet of an open loop likewise. Where they tell it, both are held against each other within 1 ft.",
+    kind="formula",
+    source=Source(title="Difference of heights"),
     standing="computed",
 )
 ACCESS_SPACE = Rule(
@@ -82,6 +106,14 @@ STOCK_LENGTHS = Rule(
     source=COMMON_PRACTICE,
     standing="common-practice",
 )
+LEVEL_AND_PLUMB = Rule(
+    id="retrofit-check.level-and-plumb",
+    says="A line whose ends differ in height is taken to run level and plumb: as much of it stands upright as its ends differ, and that much is held as a riser. "
+    "A level or upright piece shorter than 2 ft is held by the supports on either side of its corners. The hangers of a drain's slope are those of a level run.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
 PROVE_BEFORE_COVERING = Rule(
     id="retrofit-check.prove-before-covering",
     says="Each stage is proved before the next one covers it.",
@@ -99,6 +131,8 @@ CONFLICT_RULES = {
     "one line, two modes": ONE_LINE_TWO_MODES,
     "pan and loop leak": PAN_AND_LOOP_LEAK,
     "access and what hangs there": ACCESS_SPACE,
+    "stated twice": STATED_TWICE,
+    "heights of the loop": LOOP_HEIGHTS,
 }
 
 WORK_IN_ATTICS = Caution(

@@ -98,7 +98,7 @@ MENDED: dict[str, Any] = {
     "code": "IRC-2018",
     "unit": {"weight": "205 lb", "length": "50 in", "width": "22 in", "height": "21 in", "loop_unit": "upstairs", "coil_pressure_drop": "0.24 inH2O"},
     "surroundings": {"temperature": "118 degF", "dew_point": "68 degF", "lowest_temperature": "38 degF"},
-    "elevations": {"unit_base": "18.75 ft", "rafter_underside": "21.5 ft", "attic_floor": "17.6 ft", "receiver_rim": "17.9 ft", "outdoor_unit": "-2 ft"},
+    "elevations": {"unit_base": "18.75 ft", "rafter_underside": "21.5 ft", "attic_floor": "17.6 ft", "receiver_rim": "17.9 ft", "outdoor_unit": "-2 ft", "loop_supply": "-2 ft"},
     "duct_system": {
         "task": "analyse",
         "blower": {

@@ -13,7 +13,7 @@ UNKNOWN_DROP, ABOVE = 2.0, 0.5
 
 
 def support_lines(work: Work) -> Iterator[Line]:
-    """Straps by the foot, hangers by the piece, riser clamps where the run rises."""
+    """Straps by the foot, hangers by the piece, riser clamps and guides where the run rises."""
     supports, result, part = work.asked("support_spacing"), work.result("support_spacing"), "support-spacing"
     if supports is None:
         return
@@ -23,6 +23,8 @@ def support_lines(work: Work) -> Iterator[Line]:
             continue
         size, clamp = "" if run.nominal_size is None else inches(run.nominal_size), run.orientation == "vertical"
         yield Line(f"{'riser clamp' if clamp else 'hanger'}, {WHAT[run.kind]}", size, found.supports, "each", part)
+        if found.guides is not None:
+            yield Line(f"riser guide, {WHAT[run.kind]}", size, found.guides, "each", part)
 
 
 def hanging_lines(work: Work) -> Iterator[Line]:

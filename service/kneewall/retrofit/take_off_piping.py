@@ -21,8 +21,8 @@ def drain_lines(work: Work) -> Iterator[Line]:
     if drain is None:
         return
     size, pump = inches(drain.pipe.nominal_size), result.pump
-    trap = Length(result.trap.overall_height).to("ft")
-    yield Line(f"{drain.pipe.material} pipe", size, drain.run.length.to("ft") + 2.0 * trap + 1.0, "ft", DRAIN)
+    trap, drop = Length(result.trap.overall_height).to("ft"), Length(drain.run.drop_at_fittings or 0.0).to("ft")
+    yield Line(f"{drain.pipe.material} pipe", size, drain.run.length.to("ft") + drop + 2.0 * trap + 1.0, "ft", DRAIN)
     yield Line("trap parts: elbows", size, 4.0, "each", DRAIN)
     yield Line("cleanout tee with cap", size, 1.0, "each", DRAIN)
     yield Line("vent tee after the trap", size, 1.0, "each", DRAIN)

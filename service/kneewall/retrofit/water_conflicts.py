@@ -6,8 +6,9 @@ from typing import Any
 
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Duration, GaugePressure, WaterFlow
-from kneewall.retrofit.loop_water import hung_unit, runs_to_hung_unit, still_fed
+from kneewall.retrofit.loop_water import hung_unit, powered_valves, runs_to_hung_unit, still_fed
 from kneewall.retrofit.results import Conflict
+from kneewall.retrofit.stronger_supply import stronger_supply
 from kneewall.retrofit.work import Work
 
 GALLON_PER_MINUTE, PSI = 6.30901964e-5, 6894.757293168
@@ -38,12 +39,11 @@ def _settle(loop: Any, result: Any, ratio: float) -> Phrase:
     total = result.supply.pressure
     wanted = GaugePressure(total * ratio**LOOP_EXPONENT)
     if loop.control_valve is None or result.control_valve is None:
-        return Phrase("About {} at the supply where there are {} now, or larger pipe in the slowest stretch.", wanted, total)
+        return stronger_supply(loop, result, wanted)
     rest = (total - result.control_valve.pressure_drop) * ratio**LOOP_EXPONENT
     left = total - rest
     if left <= 0.0:
-        sentence = "Not the valve: pipes and coils alone would take {}. Larger pipe, or about {} at the supply where there are {} now."
-        return Phrase(sentence, GaugePressure(rest), wanted, total)
+        return Phrase("Not the valve: pipes and coils alone would take {}. {}", GaugePressure(rest), stronger_supply(loop, result, wanted))
     flow = result.supply.flow * ratio / GALLON_PER_MINUTE
     cv = flow / sqrt(left / PSI)
     return Phrase("A control valve of Cv {} where {} is planned lets it through.", f"{cv:.1f}", f"{loop.control_valve.cv:.3g}")
@@ -62,12 +62,28 @@ def pan_and_loop_leak(work: Work) -> Iterator[Conflict]:
         says = Phrase("{} No drain of its size keeps up.", filling)
         settle = Phrase("A leak sensor low in the pan that closes a valve on the supply side of the unit and stops compressor and pump.")
         yield Conflict(conflict=name, between=names, verdict="fails", by=fills, says=says, settle=settle)
-    elif still_fed(loop, hung_unit(work)):
-        says = Phrase("{} The valve that the leak sensor shuts leaves a broken hose on the supply's pressure: it runs on.", filling)
+    elif question.auxiliary_pan.leak_valve == "leaving-side" or still_fed(loop, hung_unit(work)):
+        says = Phrase(
+            "{} The valve that the leak sensor shuts leaves a broken hose on the supply's pressure: it runs on.{}", filling, _open_ones(loop)
+        )
         settle = Phrase(
             "Let the sensor close a valve between supply and unit too, with a check valve in its return where another unit shares the loop."
         )
         yield Conflict(conflict=name, between=names, verdict="fails", by=fills, says=says, settle=settle)
+    elif question.auxiliary_pan.leak_valve_rests == "open":
+        says = Phrase("{} The valve that the leak sensor shuts is open without power: cut off, it lets a broken hose run.", filling)
+        settle = Phrase("A valve that is closed without power.")
+        yield Conflict(conflict=name, between=names, verdict="fails", by=fills, says=says, settle=settle)
+    elif question.auxiliary_pan.leak_valve_rests is None and still_fed(loop, hung_unit(work), surely=True):
+        says = Phrase("{} The leak sensor shuts the valve between supply and unit, but it is not said how that valve stands without power.", filling)
+        settle = Phrase("A valve that is closed without power; try that it closes well before the pan is full.")
+        yield Conflict(conflict=name, between=names, verdict="watch", by=fills, says=says, settle=settle)
     else:
         says = Phrase("{} The leak sensor shuts the valve between supply and unit: try that it closes well before.", filling)
         yield Conflict(conflict=name, between=names, verdict="meets", by=fills, says=says)
+
+
+def _open_ones(loop: Any) -> str:
+    """The valves that do not count, named."""
+    found = [pipe for pipe, valve in powered_valves(loop) if valve.rests == "open"]
+    return f" A valve that is open without power does not count ({', '.join(found)})." if found else ""

@@ -6,6 +6,7 @@ from typing import Any
 from kneewall.kernel.answer import Answer
 from kneewall.kernel.refusal import Fault
 from kneewall.retrofit.messages import RetrofitCheckQuestion
+from kneewall.retrofit.stated_twice import Twice
 
 
 @dataclass(slots=True)
@@ -16,6 +17,7 @@ class Work:
     questions: dict[str, Any] = field(default_factory=dict)
     answers: dict[str, Answer[Any]] = field(default_factory=dict)
     refused: dict[str, list[Fault]] = field(default_factory=dict)
+    twice: list[Twice] = field(default_factory=list)
 
     def asked(self, part: str) -> Any:
         """The full question of a part that was answered; None where it was not."""

@@ -3,10 +3,11 @@
 from kneewall.calculations.commissioning_check import limits, rules
 from kneewall.calculations.commissioning_check import messages as m
 from kneewall.calculations.commissioning_check.air_side import AirflowWay, AirSide
+from kneewall.calculations.commissioning_check.estimate import Estimate, combined
 from kneewall.calculations.commissioning_check.judging import agree, judge
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Airflow, AirPressure, Length, TemperatureDifference
+from kneewall.kernel.quantity import Airflow, AirflowPerCapacity, AirPressure, Length, Power, TemperatureDifference
 from kneewall.physics.air import STANDARD
 from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, RATED_DENSITY, rated_in_words, rated_limit_in
 
@@ -51,7 +52,7 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
         return
     findings.apply(rules.EXTERNAL_STATIC)
     if given.rated_limit is None:
-        air.missing.append("External static pressure against rating: give air_side/rated_limit.")
+        air.missing.append("External static pressure against rating: give the rated limit on the air side.")
     else:
         rated, named = rated_limit_in(given.rated_limit, air.blown), rated_in_words(air.blown)
         if air.blown is not STANDARD:
@@ -69,7 +70,7 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
                 unsure="Take a larger filter, change it earlier, or measure with it loaded.",
             )  # fmt: skip
     if design.external_static_pressure is None:
-        air.missing.append("External static pressure by side: give design/external_static_pressure.")
+        air.missing.append("External static pressure by side: give the design's external static pressure.")
         return
     wanted = design.external_static_pressure
     total = abs(wanted.return_) + wanted.supply
@@ -107,7 +108,7 @@ def _table_ends(findings: Findings, air: AirSide) -> None:
 def _airflow(findings: Findings, question: m.CommissioningCheckQuestion, air: AirSide, way: AirflowWay) -> None:
     design, flow = question.design, air.airflows[way]
     if design.airflow is None:
-        air.missing.append("Airflow against design: give design/airflow.")
+        air.missing.append("Airflow against design: give the design's airflow.")
     else:
         share = design.airflow_tolerance
         judge(
@@ -117,28 +118,36 @@ def _airflow(findings: Findings, question: m.CommissioningCheckQuestion, air: Ai
             above="The unit moves {}, more than the {} that design allows: set a lower blower speed; water may be carried off the coil.",
         )  # fmt: skip
     if question.mode == "cooling" and design.nominal_capacity is not None:
-        tons = design.nominal_capacity / limits.TON
-        least = limits.LEAST_PER_TON[design.ducts] * tons
+        _airflow_per_ton(findings, design.nominal_capacity, limits.LEAST_PER_TON[design.ducts], flow, air.dirty_airflow)
+
+
+def _airflow_per_ton(findings: Findings, capacity: Power, least: AirflowPerCapacity, flow: Estimate, dirty_flow: Estimate | None) -> None:
+    """Airflow over nominal capacity, clean and dirty: q/Q. Source: commissioning-check.airflow-per-ton."""
+    per_ton = _per(flow, capacity)
+    judge(
+        findings, "airflow per ton", per_ton, AirflowPerCapacity, limits.AIRFLOW_PER_TON, least=least,
+        meets="The unit moves {} of nominal capacity, at least {}.",
+        below="The unit moves {} of nominal capacity, less than {}: the coil may freeze and capacity is lost.",
+    )  # fmt: skip
+    if dirty_flow is not None:
         judge(
-            findings, "airflow per ton", flow, Airflow, limits.AIRFLOW_PER_TON, least=least,
-            meets="The unit moves {}, at least the {} that its tons ask for.",
-            below="The unit moves {}, less than the {} that its tons ask for: the coil may freeze and capacity is lost.",
+            findings, "airflow per ton, dirty filter", _per(dirty_flow, capacity), AirflowPerCapacity, limits.AIRFLOW_PER_TON, least=least,
+            otherwise="watch",
+            meets="With the filter due for change it would move {} of nominal capacity, at least {}.",
+            below="With the filter due for change it would move {} of nominal capacity, less than {}: take a larger filter or change it earlier.",
+            unsure="Take a larger filter, or change it earlier.",
         )  # fmt: skip
-        if air.dirty_airflow is not None:
-            judge(
-                findings, "airflow per ton, dirty filter", air.dirty_airflow, Airflow, limits.AIRFLOW_PER_TON, least=least, otherwise="watch",
-                meets="With the filter due for change it would move {}, at least the {} that its tons ask for.",
-                below="With the filter due for change it would move {}, less than the {} that its tons ask for: take a larger filter or change it earlier.",
-                unsure="Take a larger filter, or change it earlier.",
-            )  # fmt: skip
-        if flow.value > limits.MOST_PER_TON * tons * (1.0 + EQUAL_WITHIN):
-            says = Phrase(
-                "The unit moves {}, more than the {} that is usual for its tons: water may be carried off the coil, or a reading or the capacity is wrong.",
-                Airflow(flow.value), Airflow(limits.MOST_PER_TON * tons),
-            )  # fmt: skip
-            findings.check(
-                "most airflow per ton", "watch", limits.AIRFLOW_PER_TON, says, actual=Airflow(flow.value), limit=Airflow(limits.MOST_PER_TON * tons)
-            )
+    if per_ton.value > limits.MOST_PER_TON * (1.0 + EQUAL_WITHIN):
+        moved = AirflowPerCapacity(per_ton.value)
+        says = Phrase(
+            "The unit moves {} of nominal capacity, more than the {} that is usual: water may be carried off the coil, or a reading or the capacity is wrong.",
+            moved, limits.MOST_PER_TON,
+        )  # fmt: skip
+        findings.check("most airflow per ton", "watch", limits.AIRFLOW_PER_TON, says, actual=moved, limit=limits.MOST_PER_TON)
+
+
+def _per(flow: Estimate, capacity: Power) -> Estimate:
+    return combined(flow.value / capacity, (1.0 / capacity, flow))
 
 
 def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.CommissioningAirSide, air: AirSide) -> None:
@@ -162,7 +171,7 @@ def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.
         )  # fmt: skip
         findings.check("moisture", "fails", rules.AIR_HEAT, says, actual=ratios["leaving"].value, limit=ratios["entering"].value)
     if given.split.target is None:
-        air.missing.append("Temperature split against target: give air_side/split/target for the return air's state.")
+        air.missing.append("Temperature split against target: give the split's target on the air side, for the return air's state.")
         return
     within = limits.SPLIT_WITHIN[question.role]
     judge(

@@ -20,7 +20,7 @@ def check_refrigerant(
     """Superheat and subcooling: one phase in each line, then the targets of the metering device."""
     findings.apply(PROPERTIES, BUBBLE_AND_DEW, MOIST_AIR)
     if given.running_time is None:
-        found.missing.append("Steady running: give refrigerant_side/running_time.")
+        found.missing.append("Steady running: give the running time on the refrigerant side.")
     else:
         findings.at_least(
             "steady running", given.running_time, limits.STEADY_AFTER, limits.STEADY,
@@ -69,7 +69,7 @@ def _expansion_valve(findings: Findings, role: m.Role, given: m.CommissioningRef
     if found.subcooling is None:
         return
     if given.target_subcooling is None:
-        found.missing.append("Subcooling against target: give refrigerant_side/target_subcooling from the nameplate.")
+        found.missing.append("Subcooling against target: give the target subcooling on the refrigerant side, from the nameplate.")
         return
     within = limits.SUBCOOLING_WITHIN[role]
     judge(
@@ -86,7 +86,7 @@ def _fixed_orifice(findings: Findings, role: m.Role, given: m.CommissioningRefri
         return
     if given.target_superheat is None:
         found.missing.append(
-            "Superheat against target: give refrigerant_side/target_superheat from the maker's chart; where the chart shows a dash, do not charge."
+            "Superheat against target: give the target superheat on the refrigerant side, from the maker's chart; where the chart shows a dash, do not charge."
         )
         return
     within = limits.ORIFICE_WITHIN[role]
@@ -125,7 +125,7 @@ def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str 
     says = _TEST_GAS[test.gas]
     findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says))
     if test.required_pressure is None:
-        found.missing.append("Test pressure: give tightness/pressure_test/required_pressure, the design pressure of that side.")
+        found.missing.append("Test pressure: give the pressure test's required pressure, the design pressure of that side.")
         band = Banded(first, PressureDrop(found.first.uncertainty))
         enough = Phrase("Tested at {}: the unit's plate and the local code say whether that is enough.", band)
         findings.check("test pressure", "refer", limits.HOLD, enough, actual=first)

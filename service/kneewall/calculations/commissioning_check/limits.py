@@ -1,6 +1,6 @@
 """What the measured figures are held to, and where each limit comes from."""
 
-from kneewall.kernel.quantity import Airflow, AirPressure, Dimension, Duration, Length, Power, Temperature, TemperatureDifference, Vacuum
+from kneewall.kernel.quantity import AirflowPerCapacity, AirPressure, Dimension, Duration, Length, Temperature, TemperatureDifference, Vacuum
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 
 _QUALITY = Source(title="HVAC Quality Installation Specification, ANSI/ACCA 5 QI", edition="2015", publisher="ACCA")
@@ -54,9 +54,8 @@ AIRFLOW_PER_TON = Rule(
     source=Source(title="Building Energy Efficiency Standards, Title 24 Part 6, residential airflow", publisher="California Energy Commission"),
     standing="common-practice",
 )
-LEAST_PER_TON = {"new": Airflow.of(350, "cfm"), "altered": Airflow.of(300, "cfm")}
-MOST_PER_TON = Airflow.of(450, "cfm")
-TON = Power.of(1, "ton")
+LEAST_PER_TON = {"new": AirflowPerCapacity.of(350, "cfm/ton"), "altered": AirflowPerCapacity.of(300, "cfm/ton")}
+MOST_PER_TON = AirflowPerCapacity.of(450, "cfm/ton")
 SPLIT = Rule(
     id="commissioning-check.temperature-split",
     says="In cooling the temperature split stays within 3 °F of its target for the installer, 4 °F for the verifier. Below target: low capacity; above: low airflow.",

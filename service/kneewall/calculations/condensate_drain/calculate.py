@@ -46,6 +46,12 @@ def _faults(question: CondensateDrainQuestion, pipe: HungPipe | None) -> list[Fa
             fault("/manifold_capacity", "is {}, less than this unit's own {}; it counts every unit on the line",
                   question.manifold_capacity, question.cooling_capacity)
         )  # fmt: skip
+    auxiliary = question.auxiliary_pan
+    if auxiliary is not None and not auxiliary.leak_shutoff:
+        stray = [name for name in ("leak_valve", "leak_valve_rests") if getattr(auxiliary, name) is not None]
+        found += [
+            fault(f"/auxiliary_pan/{name}", "is told of a leak sensor that is not there: say that there is a leak shut-off too") for name in stray
+        ]
     if question.pump is not None and question.elevations is None:
         found.append(fault("/elevations", "are needed to tell what the pump must lift"))
     return found

@@ -7,12 +7,14 @@ import msgspec
 from kneewall.kernel.quantity import Airflow, AirPressure, Dimension, Length, Power, Slope, Temperature, WaterFlow
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.pipe_span import HungMaterial
+from kneewall.physics.valves import ValveRest
 
 FanPosition = Literal["draw-through", "blow-through"]
 Code = Literal["IRC-2018", "IMC-2018", "UPC-2021", "UMC-2024"]
 PanMaterial = Literal["galvanized-steel", "stainless-steel", "aluminum", "copper", "plastic"]
 Protection = Literal["pan-and-drain", "second-drain", "pan-and-switch", "switch-only"]
 VentPosition = Literal["after-trap", "before-trap", "none"]
+LeakValve = Literal["supply-side", "leaving-side", "both-sides"]
 Place = Literal["attic", "crawl-space", "occupied-space"]
 
 
@@ -97,6 +99,18 @@ class PanDrain(Question, frozen=True, kw_only=True):
     end: Annotated[Length, asked("Elevation at which it has to come out", least="-500 ft", most="500 ft")]
 
 
+class LevelSwitch(Question, frozen=True, kw_only=True):
+    """The level switch that stops the unit: in the auxiliary pan, or alone in the first drain or its pan."""
+
+    above_outlet: (
+        Annotated[Dimension, asked("How far above the invert of the first drain's outlet it trips", least="-12 in", most="24 in")] | None
+    ) = None
+    below_rim: Annotated[Dimension, asked("How far below the rim, over which the water would run, it trips", least="-12 in", most="24 in")] | None = (
+        None
+    )
+    stops_unit: Annotated[bool, msgspec.Meta(description="Whether the unit stops when it trips")] | None = None
+
+
 class AuxiliaryPan(Question, frozen=True, kw_only=True):
     """Protection of the house where the first drain blocks."""
 
@@ -121,6 +135,12 @@ class AuxiliaryPan(Question, frozen=True, kw_only=True):
     leak_shutoff: Annotated[bool, msgspec.Meta(description="A leak sensor in the pan closes the loop valve and stops compressor and pump")] | None = (
         None
     )
+    leak_valve: (
+        Annotated[LeakValve, msgspec.Meta(description="Where the valve stands that the leak sensor closes: before the unit, behind it, or both")]
+        | None
+    ) = None
+    leak_valve_rests: Annotated[ValveRest, msgspec.Meta(description="How that valve stands without power")] | None = None
+    switch: Annotated[LevelSwitch, msgspec.Meta(description="The level switch, where there is one")] | None = None
 
 
 class TrapThere(Question, frozen=True, kw_only=True):

@@ -4,6 +4,7 @@ from kneewall.calculations.condensate_drain import rules
 from kneewall.calculations.condensate_drain.codes import LEAST_SIZE, LEAST_SLOPE, CodeText
 from kneewall.calculations.condensate_drain.messages import AuxiliaryPan, CondensateDrainQuestion, PanDrain, PanOffered
 from kneewall.calculations.condensate_drain.results import DrainPump, PanAnswer
+from kneewall.calculations.condensate_drain.switch_checks import check_leak, check_switch
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length
@@ -38,10 +39,16 @@ def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: C
             _check_size(findings, asked.pan, found, code)
         if found.length_over_trap is not None:
             _check_reach(findings, asked, asked.pan, found.length_over_trap)
-        _check_leak(findings, asked, found)
+    check_switch(findings, asked, code)
+    check_leak(findings, asked, found)
 
 
-_NEEDS: dict[str, tuple[str, ...]] = {"pan-and-drain": ("pan", "drain"), "second-drain": ("drain",), "pan-and-switch": ("pan",), "switch-only": ()}
+_NEEDS: dict[str, tuple[str, ...]] = {
+    "pan-and-drain": ("pan", "drain"),
+    "second-drain": ("drain",),
+    "pan-and-switch": ("pan",),
+    "switch-only": ("switch",),
+}
 
 
 def _check_reach(findings: Findings, asked: AuxiliaryPan, pan: PanOffered, least: Dimension) -> None:
@@ -107,22 +114,6 @@ def _check_drain(findings: Findings, drain: PanDrain, end: Length, code: CodeTex
         "The pan's own drain would end at {}, below the {} where it comes out: raise the pan, or take a pan with a switch."
     )  # fmt: skip
     findings.check("pan drain end", "meets" if holds else "fails", rules.FALL, Phrase(sentence, end, drain.end), actual=end, limit=drain.end)
-
-
-def _check_leak(findings: Findings, asked: AuxiliaryPan, found: PanAnswer) -> None:
-    figures = (found.volume, found.fills_with_loop_leak, found.loop_flow, found.pan_drain_capacity)
-    sentence = "The pan holds {} and fills in {} at {} of loop water; a 3/4 in pan drain takes {} away at best. "
-    if asked.leak_shutoff:
-        end, verdict = "The shut-off must close well before that: try it.", "watch"
-    elif asked.loop_flow is None:
-        end, verdict = "If the unit is on a water loop, fit a leak sensor that closes the loop valve and stops compressor and pump.", "watch"
-    else:
-        end, verdict = (
-            "Fit a leak sensor that closes the loop valve and stops compressor and pump: the pan protects against condensate only.",
-            "fails",
-        )
-    says = Phrase(sentence + end, *figures)
-    findings.check("loop leak", verdict, rules.LOOP_LEAK, says, actual=found.fills_with_loop_leak)  # type: ignore[arg-type]
 
 
 def check_pump(findings: Findings, question: CondensateDrainQuestion, found: DrainPump, code: CodeText) -> None:

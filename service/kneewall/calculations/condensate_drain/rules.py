@@ -154,6 +154,26 @@ LOOP_LEAK = Rule(
     source=Source(title="Volume over flow; 3 gpm per ton is a common loop flow"),
     standing="computed",
 )
+LEAK_VALVE = Rule(
+    id="condensate-drain.leak-valve",
+    says="A leak of the loop is stopped by a valve between supply and break that is closed without power; from the return water comes back where another unit or a "
+    "pressure stands behind it. Manual valves within reach besides.",
+    kind="practice",
+    source=COMMON_PRACTICE,
+    standing="common-practice",
+)
+LEVEL_SWITCH = Rule(
+    id="condensate-drain.level-switch",
+    says="A level switch trips above the outlet of the first drain, or it would stop the unit at every drop, and below the rim over which the water runs, and it stops the unit.",
+    kind="limit",
+    source=Source(
+        title="International Residential Code, auxiliary and secondary drains, fourth way; recalled, not read",
+        edition="2018",
+        clause="M1411.3.1",
+        publisher="International Code Council",
+    ),
+    standing="from-memory",
+)
 FREEZING = Rule(
     id="condensate-drain.freezing",
     says="Trap and drain freeze at 32 degF: heat-trace and insulate them, or drain them in winter.",

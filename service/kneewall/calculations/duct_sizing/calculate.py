@@ -61,7 +61,7 @@ def refuse_contradictions(question: DuctSizingQuestion) -> None:
     if question.size is not None:
         found += size_faults(question.size, duct, "/size")
     elif question.friction_rate is None and question.velocity_limit is None:
-        found.append(fault("/friction_rate", "give a friction_rate, a velocity_limit or both to choose a size by, or a size to check"))
+        found.append(fault("/friction_rate", "give a friction rate, a velocity limit or both to choose a size by, or a size to check"))
     refuse_any(found)
 
 

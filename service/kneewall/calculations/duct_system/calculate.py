@@ -67,7 +67,7 @@ def wanted_friction_rate(question: DuctSystemQuestion, nodes: list[Node], blower
     if question.friction_rate is not None:
         return question.friction_rate
     if blower is None:
-        raise refuse("/friction_rate", "to size, give a friction_rate, or a blower from which it is found")
+        raise refuse("/friction_rate", "to size, give a friction rate, or a blower from which it is found")
     airflow = design_airflow(nodes)
     has = blower.needed_static_pressure(Airflow(airflow))
     taken = sum(component_drop(component, airflow) for component in components)

@@ -21,8 +21,8 @@ def check_heat(findings: Findings, question: DuctSystemQuestion, result: DuctSys
     if question.surroundings is None and question.supply_air is None:
         return
     if question.surroundings is None or question.supply_air is None:
-        given, missing = ("surroundings", "supply_air") if question.supply_air is None else ("supply_air", "surroundings")
-        says = Phrase("{} is given without {}: neither heat on the way nor sweating was worked out.", given, missing)
+        given, missing = ("surroundings", "supply air") if question.supply_air is None else ("supply air", "surroundings")
+        says = Phrase("What is said of {} needs what is left out, {}: neither heat on the way nor sweating was worked out.", given, missing)
         findings.check("heat and sweating", "watch", rules.HEAT_GAIN, says)
     else:
         _check_gain(findings, question, result, air)

@@ -77,7 +77,7 @@ def _check_branches(findings: Findings, nodes: list[Node]) -> None:
             free += without[1:]
     if free:
         sentence = (
-            "{} begin without a take-off or an entrance and so lose nothing there: give each the fitting by which it leaves, or its loss_coefficient."
+            "{} begin without a take-off or an entrance and so lose nothing there: give each the fitting by which it leaves, or its loss coefficient."
         )
         findings.check("branches", "watch", rules.BRANCHES, Phrase(sentence, named(free)))
 

@@ -103,7 +103,7 @@ class DuctSystemQuestion(Question, frozen=True, kw_only=True):
     blower: Annotated[Blower, msgspec.Meta(description="The blower's table")] | None = None
     components: Annotated[list[Component], msgspec.Meta(description="What else takes pressure and is not in the blower's rating", max_length=20)] = []
     sections: Annotated[list[DuctSection], msgspec.Meta(description="All sections, in any order", min_length=1, max_length=200)]
-    surroundings: Annotated[DuctSurroundings, msgspec.Meta(description="For heat gained and sweating, together with supply_air")] | None = None
+    surroundings: Annotated[DuctSurroundings, msgspec.Meta(description="For heat gained and sweating, together with the supply air")] | None = None
     supply_air: Annotated[SupplyAir, msgspec.Meta(description="For heat gained and sweating, together with surroundings")] | None = None
     air: Annotated[AirState, msgspec.Meta(description="The air in the ducts; standard air where it is left out")] | None = None
     rated_limit: (

@@ -59,7 +59,7 @@ def anchor_faults(anchor: Anchor, wood: Wood) -> list[Fault]:
     """What is missing or contradicts itself in the anchor and its wood."""
     found: list[Fault] = []
     if (wood.group is None) == (wood.specific_gravity is None):
-        found.append(fault("/wood/group", "give either the species group or its specific_gravity, one of the two"))
+        found.append(fault("/wood/group", "give either the species group or its specific gravity, one of the two"))
     if wood.temperature is not None and wood.temperature > TOO_HOT * (1.0 + WITHIN):
         found.append(
             fault("/wood/temperature", "no factor is known for wood at {}; {} is the most", wood.temperature, TOO_HOT, rule=rules.TEMPERATURE.id)

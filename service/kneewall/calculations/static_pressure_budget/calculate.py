@@ -47,7 +47,7 @@ def budget(question: m.StaticPressureBudgetQuestion) -> Answer[m.StaticPressureB
 def blower_static_pressure(findings: Findings, question: m.StaticPressureBudgetQuestion, air: Air) -> float:
     """What the blower has at the design airflow in this air, Pa. Source: fan.blower-density. Raises: Refusal."""
     if (question.blower is None) == (question.blower_static_pressure is None):
-        refuse_any([fault("/blower_static_pressure", "give either blower_static_pressure or a blower, exactly one of the two")])
+        refuse_any([fault("/blower_static_pressure", "give either the blower's static pressure or a blower, exactly one of the two")])
     if question.blower_static_pressure is not None:
         return question.blower_static_pressure * (air.density / STANDARD.density)
     assert question.blower is not None

@@ -29,7 +29,7 @@ class StaticPressureBudgetQuestion(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
-    blower: Annotated[Blower, msgspec.Meta(description="The blower's table, instead of blower_static_pressure")] | None = None
+    blower: Annotated[Blower, msgspec.Meta(description="The blower's table, instead of the blower's static pressure")] | None = None
     components: Annotated[
         list[Component], msgspec.Meta(description="What takes pressure outside the blower's rating, outlets and grilles included", max_length=40)
     ] = []

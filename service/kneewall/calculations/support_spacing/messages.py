@@ -21,12 +21,12 @@ Code = Literal["IRC-2018", "IMC-2018", "UPC-2021", "MSS-SP-58"]
 class SupportedRun(Question, frozen=True, kw_only=True):
     """One straight run of pipe, tube or duct."""
 
-    id: Annotated[str, msgspec.Meta(description="Name of the run", min_length=1, max_length=40)]
+    id: Annotated[str, msgspec.Meta(description="Name of the run", min_length=1, max_length=60)]
     kind: Annotated[Kind, msgspec.Meta(description="What runs")]
     material: Annotated[SupportedMaterial, msgspec.Meta(description="What it is made of; must go with the kind")]
     nominal_size: Annotated[Dimension, asked("Pipe: nominal size; refrigerant tube: outside diameter", least="1/8 in", most="6 in")] | None = None
     duct: Annotated[DuctSize, msgspec.Meta(description="Duct: its size")] | None = None
-    length: Annotated[Length, asked("Length of the run", least="1 in", most="1000 ft")]
+    length: Annotated[Length, asked("Length of the run", least="1 in", most="5000 ft")]
     orientation: Annotated[Literal["horizontal", "vertical"], msgspec.Meta(description="How it runs")] = "horizontal"
     contents: (
         Annotated[Contents, msgspec.Meta(description="What stands in it; water in pipe and liquid refrigerant in tube where it is left out")] | None
@@ -51,7 +51,7 @@ class SupportedRun(Question, frozen=True, kw_only=True):
 class SupportSpacingQuestion(Question, frozen=True, kw_only=True):
     """How far apart do the supports of these runs stand, and what does each carry?"""
 
-    runs: Annotated[list[SupportedRun], msgspec.Meta(description="The runs", min_length=1, max_length=200)]
+    runs: Annotated[list[SupportedRun], msgspec.Meta(description="The runs", min_length=1, max_length=600)]
     code: Annotated[Code, msgspec.Meta(description="Code edition or standard whose table is applied")] = "IRC-2018"
 
 

@@ -104,6 +104,9 @@ def _heights(question: WaterLoopQuestion) -> dict[str, float]:
         stated.insert(0, (SUPPLY, DISCHARGE, 0.0, "/loop"))
     elif question.discharge is not None and question.discharge.elevation is not None:
         stated.append((SUPPLY, DISCHARGE, float(question.discharge.elevation), "/discharge/elevation"))
+    stated += [
+        (SUPPLY, unit.start, float(unit.elevation), f"/units/{i}/elevation") for i, unit in enumerate(question.units) if unit.elevation is not None
+    ]
     level = [(pipe.start, pipe.end) for pipe in question.pipes if pipe.rise is None]
     heights, faults = heights_of(stated, level, SUPPLY)
     refuse_any(faults)
@@ -156,7 +159,7 @@ def _valve(question: WaterLoopQuestion) -> int | None:
 def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None, idle: tuple[int, ...]) -> Surge | None:
     if question.control_valve is None or valve is None or not state.flows[valve]:
         return None
-    return surge_of(question.control_valve, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
+    return surge_of(question.control_valve.closing_time, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
 
 
 def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCycle | None:

@@ -2,7 +2,9 @@
 
 from kneewall.calculations.water_loop_flow import cautions, rules
 from kneewall.calculations.water_loop_flow.answered import FlowRequired, UnitOnLoop, WaterLoopResult
+from kneewall.calculations.water_loop_flow.checks_at_rest import check_supply_at_rest
 from kneewall.calculations.water_loop_flow.checks_of_fitting import check_fitted
+from kneewall.calculations.water_loop_flow.checks_of_own_valves import check_own_valves
 from kneewall.calculations.water_loop_flow.checks_of_pressure import check_pressures, check_pump, check_valve
 from kneewall.calculations.water_loop_flow.checks_of_rating import check_ratings
 from kneewall.calculations.water_loop_flow.describe import PURGE_VELOCITY
@@ -32,7 +34,9 @@ def check_loop(findings: Findings, found: Found, result: WaterLoopResult) -> Non
     _check_balance(findings, found, result)
     _check_idle(findings, result)
     check_pressures(findings, found)
-    check_ratings(findings, found, result)
+    check_supply_at_rest(findings, found)
+    ratings = check_ratings(findings, found, result)
+    check_own_valves(findings, found, ratings)
     check_valve(findings, found, result)
     check_pump(findings, found, result)
     _check_velocities(findings, found)
@@ -58,7 +62,7 @@ def _check_flow(findings: Findings, found: Found, unit: UnitOnLoop, required: Fl
         findings.at_least(
             name, unit.flow, required.flow, rules.REQUIRED_FLOW,
             meets=f"{unit.id} gets {{}} and needs {{}}.",
-            breaks=f"{unit.id} gets {{}} but needs {{}}: larger pipe, less loss in valves and coil, or a stronger supply.",
+            breaks=f"{unit.id} gets {{}} but needs {{}}: larger pipe, less loss in valves and coil, or a stronger supply where pipes, units and tank are rated for it.",
         )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from kneewall.calculations.water_loop_flow.messages import LoopPipe
 from kneewall.calculations.water_loop_flow.states import AGAINST
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import WaterFlow
+from kneewall.kernel.quantity import Length, WaterFlow
 from kneewall.physics.fittings import LOSS_COEFFICIENT, Fitting
 from kneewall.physics.loops import DISCHARGE, SUPPLY
 
@@ -21,6 +21,21 @@ def check_fitted(findings: Findings, found: Found) -> None:
     _check_direction(findings, found)
     _check_isolation(findings, found)
     _check_insert_fittings(findings, found)
+    _check_climbs(findings, found)
+
+
+def _check_climbs(findings: Findings, found: Found) -> None:
+    """Pipes that would have to climb more than they are long: as stated, or by what the heights at their ends leave them."""
+    heights = found.situation.heights
+    short = [
+        (pipe.id, climb, pipe.length)
+        for pipe in found.question.pipes
+        if (climb := Length(abs(heights[pipe.end] - heights[pipe.start]))) > pipe.length * (1.0 + 1e-6)
+    ]
+    if short:
+        also = f" So with {', '.join(name for name, _, _ in short[1:])}." if short[1:] else ""
+        says = Phrase("{} would have to climb {} and is {} long: its friction is understated; correct its length or the heights.{}", *short[0], also)
+        findings.check("heights", "watch", rules.HEIGHTS, says, actual=short[0][1], limit=short[0][2])
 
 
 def _check_direction(findings: Findings, found: Found) -> None:

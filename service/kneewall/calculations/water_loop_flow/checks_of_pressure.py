@@ -2,6 +2,7 @@
 
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.answered import ValveOnLoop, WaterLoopResult
+from kneewall.calculations.water_loop_flow.checks_at_rest import fallen_pressures
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.source import ATMOSPHERE, GRAVITY
@@ -20,7 +21,8 @@ def check_pressures(findings: Findings, found: Found) -> None:
     """Whether every coil stays above the atmosphere with the valve open and shut."""
     _check_coils(findings, "coils kept full, valve open", found, found.pressures)
     if found.shut is not None:
-        _check_coils(findings, "coils kept full, valve shut", found, found.shut)
+        fallen = fallen_pressures(found) if found.question.supply.check_valve is False else None
+        _check_coils(findings, "coils kept full, valve shut", found, found.shut if fallen is None else fallen)
     elif found.valve is not None:
         says = Phrase("With the valve shut water still runs round it: the valve does not stop this loop.")
         findings.check("valve shuts", "fails", rules.ABOVE_ATMOSPHERE, says)
@@ -40,7 +42,7 @@ def _check_coils(findings: Findings, name: str, found: Found, pressures: dict[st
     else:
         verdict, says = "fails", Phrase(
             "At {} the pressure falls to {}, not above the atmosphere: the coil draws air. Put the valve and any regulator on the leaving "
-            "side, low down, or raise the pressure; {} is wanted.", unit, pressure, BETTER_THAN,
+            "side, low down, or raise the pressure as far as pipes, units and tank are rated for; {} is wanted.", unit, pressure, BETTER_THAN,
         )  # fmt: skip
     findings.check(name, verdict, rules.ABOVE_ATMOSPHERE, says, actual=pressure, limit=BETTER_THAN)
 
@@ -67,7 +69,7 @@ def _check_lifting(findings: Findings, control: LoopControlValve, valve: ValveOn
         )  # fmt: skip
     elif control.body == "pilot-operated":
         says = Phrase(
-            "The valve drops {}; pilot-operated bodies need 0.5 to {}: give minimum_pressure_drop from its data.",
+            "The valve drops {}; pilot-operated bodies need 0.5 to {}: give its minimum pressure drop from its data.",
             valve.pressure_drop,
             USUAL_LIFTING_DROP,
         )

@@ -18,13 +18,11 @@ Loaded = tuple[str, float, GaugePressure]
 """A pipe, the gauge pressure in it, Pa, and its rating."""
 
 
-def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> None:
-    """Every pipe at rest, at the highest pressure of the supply at its lower end, and at the peak where the wave reaches it."""
+def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> list[GaugePressure | None]:
+    """The rating of every pipe, None where it is not known. Every pipe at rest, at the highest pressure of the supply at its lower end, and at the peak where the wave reaches it."""
     _check_rest(findings, found)
     ratings = _ratings(findings, found, _warmest(found, result))
-    heights, before = found.situation.heights, found.situation.static_supply
-    weight = found.situation.density * GRAVITY
-    at_rest = [before - weight * min(heights[pipe.start], heights[pipe.end]) for pipe in found.question.pipes]
+    at_rest = [resting_in(found, index) for index in range(len(found.question.pipes))]
     rises = {} if found.surge is None else found.surge.rises
     unrated, resting, peaking = [], [], []
     for index, (pipe, rating, rest) in enumerate(zip(found.question.pipes, ratings, at_rest, strict=True)):
@@ -36,10 +34,44 @@ def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> 
             peaking.append((pipe.id, rest + rises[index], rating))
     if unrated:
         worst = GaugePressure(max(unrated)[0])
-        says = Phrase("{} must hold {}; the rating is not known here: read it off the pipe and give rated_pressure.", _listed(unrated), worst)
+        says = Phrase(
+            "{} must hold {}; the rating is not known here: read it off the pipe and give it as the pipe's rated pressure.", _listed(unrated), worst
+        )
         findings.check("unrated pipe", "refer", rules.PEAK_PRESSURE if rises else rules.PIPE_RATING, says, actual=worst)
-    _check(findings, "pipe rating", rules.PIPE_RATING, resting, "At rest the pressure in", "stands at", "lower the pressure or take stronger pipe")
+    check_loaded(
+        findings, "pipe rating", rules.PIPE_RATING, resting, "At rest the pressure in", "stands at", "lower the pressure or take stronger pipe"
+    )
     _check_peak(findings, found, peaking)
+    _check_equipment(findings, found, rises)
+    return ratings
+
+
+def resting_in(found: Found, index: int) -> float:
+    """The highest gauge pressure at rest in a pipe, Pa: at its lower end. Source: water-loop-flow.pipe-rating."""
+    pipe, heights = found.question.pipes[index], found.situation.heights
+    return found.situation.static_supply - found.situation.density * GRAVITY * min(heights[pipe.start], heights[pipe.end])
+
+
+def _check_equipment(findings: Findings, found: Found, rises: dict[int, float]) -> None:
+    """Units and tank against what their plates say, where that is given; a coil gets the wave of the pipes at its ends."""
+    question, situation = found.question, found.situation
+    for unit in question.units:
+        if unit.rated_pressure is not None:
+            wave = max(
+                [rises.get(index, 0.0) for index, pipe in enumerate(question.pipes) if {unit.start, unit.end} & {pipe.start, pipe.end}], default=0.0
+            )
+            peak = situation.static_supply - situation.density * GRAVITY * situation.heights[unit.start] + wave
+            findings.at_most(
+                f"rating of {unit.id}", GaugePressure(peak), unit.rated_pressure, rules.EQUIPMENT_RATING,
+                meets=f"At rest and at the peak {unit.id} gets up to {{}}, within its rating of {{}}.",
+                breaks=f"At rest or at the peak {unit.id} gets {{}}, above its rating of {{}}: lower the pressure or close more slowly.",
+            )  # fmt: skip
+    if question.supply.rated_pressure is not None:
+        findings.at_most(
+            "rating of the tank", GaugePressure(situation.static_supply), question.supply.rated_pressure, rules.EQUIPMENT_RATING,
+            meets="At cut-out the tank stands at {}, within its rating of {}.",
+            breaks="At cut-out the tank stands at {}, above its rating of {}: lower the switch or take a stronger tank.",
+        )  # fmt: skip
 
 
 def _check_peak(findings: Findings, found: Found, peaking: list[Loaded]) -> None:
@@ -47,9 +79,11 @@ def _check_peak(findings: Findings, found: Found, peaking: list[Loaded]) -> None
     control = found.question.control_valve
     if control is not None and control.arrester and found.surge is not None and not found.surge.slow:
         advice = "the arrester must take the rest, or the valve close more slowly"
-        _check(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "Without its arrester the pressure in", "would peak at", advice, "watch")
+        check_loaded(
+            findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "Without its arrester the pressure in", "would peak at", advice, "watch"
+        )
     else:
-        _check(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "When the valve shuts the pressure in", "peaks at", "close more slowly")
+        check_loaded(findings, "peak pressure", rules.PEAK_PRESSURE, peaking, "When the valve shuts the pressure in", "peaks at", "close more slowly")
 
 
 def _check_rest(findings: Findings, found: Found) -> None:
@@ -91,7 +125,7 @@ def _ratings(findings: Findings, found: Found, temperature: Temperature) -> list
     return ratings
 
 
-def _check(
+def check_loaded(
     findings: Findings, name: str, rule: Rule, loaded: list[Loaded], before: str, stands: str, advice: str, otherwise: Verdict = "fails"
 ) -> None:
     """The pipe that is nearest to its rating, or the farthest above it, and which others are above theirs."""

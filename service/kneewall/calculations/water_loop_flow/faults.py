@@ -12,11 +12,11 @@ from kneewall.physics.water import Properties
 
 FIELDS_OF_SUPPLY: dict[SupplyKind, tuple[str, ...]] = {
     "fixed-pressure": ("pressure",),
-    "pressure-tank": ("cut_in", "cut_out", "tank_volume", "precharge", "pump_flow"),
-    "pump": ("points", "lift", "drawdown_flow", "drawdown"),
+    "pressure-tank": ("cut_in", "cut_out", "tank_volume", "precharge", "pump_flow", "rated_pressure", "check_valve"),
+    "pump": ("points", "lift", "drawdown_flow", "drawdown", "check_valve"),
     "circulator": ("points", "fill_pressure"),
 }
-MAY_BE_LEFT_OUT = ("precharge", "lift", "drawdown_flow", "drawdown")
+MAY_BE_LEFT_OUT = ("precharge", "lift", "drawdown_flow", "drawdown", "rated_pressure", "check_valve")
 _FIELDS = tuple(dict.fromkeys(field for fields in FIELDS_OF_SUPPLY.values() for field in fields))
 
 
@@ -79,6 +79,8 @@ def valve_faults(pipe: LoopPipe, number: int) -> Iterator[Fault]:
                 yield fault(f"/pipes/{number}/valves/{place}/cv", "is missing; a full-bore valve may stand under fittings instead")
             if valve.flow is not None:
                 yield fault(f"/pipes/{number}/valves/{place}/flow", "belongs to a flow regulator only")
+        if valve.rests is not None and valve.kind not in ("motorized", "solenoid"):
+            yield fault(f"/pipes/{number}/valves/{place}/rests", "belongs to a motorized or solenoid valve only")
         if valve.mesh is not None and valve.kind != "strainer":
             yield fault(f"/pipes/{number}/valves/{place}/mesh", "belongs to a strainer only")
 
@@ -86,7 +88,10 @@ def valve_faults(pipe: LoopPipe, number: int) -> Iterator[Fault]:
 def unit_faults(unit: LoopUnit, number: int, properties: Properties) -> Iterator[Fault]:
     """What in a unit contradicts itself."""
     if unit.cooling is None and unit.heating is None and unit.minimum_flow is None:
-        yield fault(f"/units/{number}", "give cooling, heating or minimum_flow, so that the unit's need of water is known")
+        yield fault(f"/units/{number}", "give cooling, heating or the minimum flow, so that the unit's need of water is known")
+    if not unit.own_valve and (unit.own_valve_closing_time is not None or unit.own_arrester):
+        name = "own_valve_closing_time" if unit.own_valve_closing_time is not None else "own_arrester"
+        yield fault(f"/units/{number}/{name}", "belongs to a valve of its own, which this unit does not have")
     if unit.heating is not None and unit.heating.power >= unit.heating.capacity:
         yield fault(
             f"/units/{number}/heating/power",
@@ -117,7 +122,7 @@ def supply_faults(supply: LoopSupply) -> Iterator[Fault]:
                 "/supply/precharge", "{} is above the cut-in {}: the tank would be empty before the pump starts", supply.precharge, supply.cut_in
             )
     if supply.kind == "pump" and (supply.drawdown is None) != (supply.drawdown_flow is None):
-        yield fault("/supply/drawdown", "give drawdown and drawdown_flow together")
+        yield fault("/supply/drawdown", "give drawdown and drawdown flow together")
     if supply.kind in ("pump", "circulator") and supply.points:
         yield from _curve_faults(supply)
 

@@ -19,6 +19,7 @@ from kneewall.kernel.quantity import (
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.fittings import Fitting
 from kneewall.physics.pipes import PipeMaterial
+from kneewall.physics.valves import ValveRest
 from kneewall.physics.water import Fluid
 
 Name = Annotated[str, msgspec.Meta(pattern="^[A-Za-z0-9][A-Za-z0-9 _.-]{0,39}$", description="A name: letters, digits, blank, point, dash")]
@@ -73,7 +74,20 @@ class LoopUnit(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
+    elevation: (
+        Annotated[
+            Length, asked("Height of its coil above the node `supply`, where the rises of the pipes do not tell it", least="-500 ft", most="500 ft")
+        ]
+        | None
+    ) = None
     own_valve: Annotated[bool, msgspec.Meta(description="Whether a valve of its own shuts off this coil when the unit does not call")] = False
+    own_valve_closing_time: (
+        Annotated[ShortDuration, asked("Time in which its own valve closes; at once where left out", least="1 ms", most="10 min")] | None
+    ) = None
+    own_arrester: Annotated[bool, msgspec.Meta(description="Whether a hammer arrester stands right before its own valve")] = False
+    rated_pressure: (
+        Annotated[GaugePressure, asked("Pressure its water side is rated for, from its plate", least="10 psig", most="2000 psig")] | None
+    ) = None
 
 
 class LoopValve(Question, frozen=True, kw_only=True):
@@ -83,6 +97,7 @@ class LoopValve(Question, frozen=True, kw_only=True):
     cv: Annotated[float, asked("Flow coefficient: gpm of 60 °F water at 1 psi; not for a flow regulator", least=0.1, most=2000.0)] | None = None
     mesh: Annotated[Literal["20", "40", "60", "80", "100"], msgspec.Meta(description="Strainer: mesh of its screen, 20 where left out")] | None = None
     flow: Annotated[WaterFlow, asked("Flow regulator: the flow it is made for", least="0.2 gpm", most="200 gpm")] | None = None
+    rests: Annotated[ValveRest, msgspec.Meta(description="Motorized or solenoid: how it stands without power")] | None = None
 
 
 class LoopPipe(Question, frozen=True, kw_only=True):
@@ -114,6 +129,7 @@ class LoopControlValve(Question, frozen=True, kw_only=True):
     closing_time: Annotated[ShortDuration, asked("Time to close; at once where left out", least="1 ms", most="10 min")] | None = None
     minimum_pressure_drop: Annotated[PressureDrop, asked("Least drop at which its body lifts", least="0.01 psi", most="50 psi")] | None = None
     body: Annotated[Body, msgspec.Meta(description="How it is opened")] | None = None
+    rests: Annotated[ValveRest, msgspec.Meta(description="How it stands without power")] | None = None
     arrester: Annotated[bool, msgspec.Meta(description="Whether a hammer arrester stands right before it, on the side of the coils")] = False
 
 
@@ -138,16 +154,21 @@ class LoopSupply(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
+    rated_pressure: Annotated[GaugePressure, asked("pressure-tank: what the tank is rated for", least="10 psig", most="2000 psig")] | None = None
+    check_valve: (
+        Annotated[bool, msgspec.Meta(description="pump, pressure-tank: whether a check or foot valve at the pump holds the water when it stops")]
+        | None
+    ) = None
     pump_flow: Annotated[WaterFlow, asked("pressure-tank: what the pump delivers", least="0.5 gpm", most="300 gpm")] | None = None
     points: Annotated[list[CurvePoint], msgspec.Meta(description="pump, circulator: its curve, flow rising and head falling", max_length=12)] = []
     lift: (
         Annotated[Length, asked("pump: from the resting water level up to the node `supply`; none if left out", least="-200 ft", most="800 ft")]
         | None
     ) = None
-    drawdown_flow: Annotated[WaterFlow, asked("pump: at this flow the water level falls by `drawdown`", least="0.5 gpm", most="1000 gpm")] | None = (
-        None
-    )
-    drawdown: Annotated[Length, asked("pump: how far the water level falls at `drawdown_flow`", least="0 ft", most="500 ft")] | None = None
+    drawdown_flow: (
+        Annotated[WaterFlow, asked("pump: at this flow the water level falls by the drawdown", least="0.5 gpm", most="1000 gpm")] | None
+    ) = None
+    drawdown: Annotated[Length, asked("pump: how far the water level falls at the drawdown flow", least="0 ft", most="500 ft")] | None = None
     fill_pressure: (
         Annotated[GaugePressure, asked("circulator: pressure at its inlet, the node `discharge`", least="0 psig", most="100 psig")] | None
     ) = None

@@ -138,6 +138,30 @@ PEAK_PRESSURE = Rule(
     source=Source(title="As for any pressure pipe; the rating is that of the pipe, joints and hoses may hold less"),
     standing="common-practice",
 )
+EQUIPMENT_RATING = Rule(
+    id="water-loop-flow.equipment-rating",
+    says="Units and tank stay within the pressure on their plates: at rest with the supply at its highest, and a coil with the surge of the pipes at its ends besides.",
+    kind="limit",
+    source=Source(title="The plates of unit and tank, as the question states them"),
+    standing="common-practice",
+)
+CHECK_AT_SUPPLY = Rule(
+    id="water-loop-flow.check-valve-at-supply",
+    says="A pump has a check or foot valve that keeps the loop full when it stops; without one the water falls back to its resting level, and the pressure at a coil "
+    "goes to that of the column below it, -rho g (lift + height). Between check valve and a shut valve the pressure of the pump against a shut valve stays, and water "
+    "that warms there needs room.",
+    kind="practice",
+    source=Source(title="Hydrostatics; common practice of well pumps"),
+    standing="common-practice",
+)
+HEIGHTS = Rule(
+    id="water-loop-flow.heights",
+    says="Heights follow from the rises of the pipes and from the elevations of units and outlet. A pipe of which no rise is stated is level, or takes up what the others leave; "
+    "none climbs more than it is long.",
+    kind="formula",
+    source=Source(title="Sum of heights"),
+    standing="computed",
+)
 ARRESTER = Rule(
     id="water-loop-flow.arrester",
     says="A quick-closing valve has a water-hammer arrester (ASSE 1010) right before it, which with a valve on the leaving side is the side of the coils; "

@@ -4,9 +4,9 @@ from collections.abc import Collection, Sequence
 
 import msgspec
 
-from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.piping import Piping
 from kneewall.calculations.water_loop_flow.wave import spread
+from kneewall.kernel.quantity import ShortDuration
 from kneewall.physics.hammer import critical_time, stopped_at_once, stopped_slowly, wave_speed
 from kneewall.physics.loops import SUPPLY
 from kneewall.physics.pipes import PipeSize
@@ -61,7 +61,7 @@ def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUP
 
 
 def surge_of(
-    control: LoopControlValve,
+    closing_time: ShortDuration | None,
     piping: Piping,
     lengths: Sequence[float],
     flows: Sequence[float],
@@ -79,12 +79,12 @@ def surge_of(
     velocities = [abs(flows[index]) / piping.bores[index] for index in pipes]
     back = critical_time([(lengths[index], speeds[index]) for index in pipes])
     rise = stopped_at_once(liquid.density, speeds[valve], velocities[0])
-    slow = control.closing_time is not None and control.closing_time > back
+    slow = closing_time is not None and closing_time > back
     link = piping.links[valve]
     eases = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
     rises = spread(piping, eases, valve, link.tail if flows[valve] > 0.0 else link.head, rise, idle)
-    if slow and control.closing_time is not None:
+    if slow and closing_time is not None:
         segments = [(lengths[index], velocity) for index, velocity in zip(pipes, velocities, strict=True)]
-        rise = min(rise, stopped_slowly(liquid.density, segments, control.closing_time))
+        rise = min(rise, stopped_slowly(liquid.density, segments, closing_time))
         rises = dict.fromkeys(rises, rise)
     return Surge(way, sum([lengths[index] for index in pipes]), speeds, back, rise, rises, slow)
