@@ -63,7 +63,7 @@ class TableRows:
 
     def answers(self, rows: list[tuple[int, list[str]]]) -> list[Any]:
         questions = self._questions([row for _, row in rows])
-        return list(map(answer_or_why_not, repeat(self._calculation.answer), questions))
+        return list(map(answer_or_why_not, repeat(self._calculation.function), questions))
 
     def _questions(self, rows: list[list[str]]) -> list[Any]:
         """The question of each row, or the exception that says why it is none. Cells are read column by column."""
@@ -144,7 +144,7 @@ class _Lines:
 
     def _answer(self, row: bytes) -> Any:
         calculation, question = self.question(row)
-        return calculation.answer(question)
+        return calculation.function(question)
 
     def rows(self, text: bytes, first: int) -> Iterator[tuple[int, bytes]]:
         for number, line in enumerate(text.split(b"\n"), first):

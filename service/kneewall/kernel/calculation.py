@@ -10,7 +10,6 @@ import msgspec
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.question import Question
-from kneewall.kernel.rounding import round_answer
 from kneewall.kernel.wire import Reader
 
 QuestionT = TypeVar("QuestionT", bound=Question)
@@ -48,12 +47,9 @@ class Calculation(Generic[QuestionT, ResultT]):
         return Reader(self.question)
 
     def answer(self, question: QuestionT, *, working: bool = False) -> Answer[ResultT]:
-        """The answer as it leaves, with the working where it is wanted. Raises: Refusal."""
+        """The answer, with the working where it is wanted. Raises: Refusal."""
         answer = self.function(question)
-        if working:
-            answer = msgspec.structs.replace(answer, working=self.working(question, answer))
-        round_answer(answer)
-        return answer
+        return msgspec.structs.replace(answer, working=self.working(question, answer)) if working else answer
 
 
 AnyCalculation = Calculation[Any, Any]
