@@ -44,3 +44,14 @@ def test_what_is_not_known_has_no_rating() -> None:
     assert hose is not None and rated_pressure(hose, Temperature.of(60, "degF")) is None
     assert pex is not None and rated_pressure(pex, Temperature.of(140.1, "degF")) is None
     assert rated_pressure(pex, Temperature.of(140, "degF")) is not None
+
+
+@pytest.mark.parametrize(
+    ("material", "fahrenheit", "rules"), [("pex", 73, 1), ("pex", 100, 2), ("copper-type-l", 120, 1), ("steel-schedule-40", 60, 1)]
+)
+def test_a_rating_names_every_rule_it_rests_on(material: str, fahrenheit: float, rules: int) -> None:
+    """Plastic above 73 °F is derated by the table of temperature factors besides (ASTM D2837's reference temperature)."""
+    size = pipe_size(material, Dimension.of(1, "in"))  # type: ignore[arg-type]
+    assert size is not None
+    found = rated_pressure(size, Temperature.of(fahrenheit, "degF"))
+    assert found is not None and len(found[1]) == rules

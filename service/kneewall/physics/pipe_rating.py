@@ -38,8 +38,8 @@ _LEAST_WALL = 1.06
 """Average wall over least wall of schedule 40 and 80 plastic pipe."""
 
 
-def rated_pressure(pipe: PipeSize, temperature: Temperature) -> tuple[GaugePressure, Rule] | None:
-    """What a pipe is rated for, and by which rule; None for a hose, which says so itself, and above the temperatures that are known.
+def rated_pressure(pipe: PipeSize, temperature: Temperature) -> tuple[GaugePressure, tuple[Rule, ...]] | None:
+    """What a pipe is rated for, and by which rules; None for a hose, which says so itself, and above the temperatures that are known.
 
     Source: pipe-rating.copper, pipe-rating.plastic, pipe-rating.steel, pipe-rating.temperature-factor. Valid: up to 140 °F.
     """
@@ -48,14 +48,16 @@ def rated_pressure(pipe: PipeSize, temperature: Temperature) -> tuple[GaugePress
     if fahrenheit > 140.0 + 1e-9 or substance == "rubber":
         return None
     if substance == "copper":
-        return _copper_rating(pipe, fahrenheit), COPPER_RATING
+        return _copper_rating(pipe, fahrenheit), (COPPER_RATING,)
     if substance in ("steel", "galvanized-steel"):
-        return GaugePressure.of(300.0, "psig"), STEEL_RATING
+        return GaugePressure.of(300.0, "psig"), (STEEL_RATING,)
     fixed = _FIXED.get(pipe.material)
     wall = pipe.thickness / _LEAST_WALL
     cold = fixed if fixed is not None else 2.0 * 2000.0 * wall / (pipe.outside_diameter - wall)
     factor = TEMPERATURE_TABLE.read("temperature", min(fahrenheit, 140.0), substance) if fahrenheit > 73.0 else None
-    return GaugePressure.of(cold * (1.0 if factor is None else factor), "psig"), PLASTIC_RATING
+    if factor is None:
+        return GaugePressure.of(cold, "psig"), (PLASTIC_RATING,)
+    return GaugePressure.of(cold * factor, "psig"), (PLASTIC_RATING, TEMPERATURE_FACTOR)
 
 
 def _copper_rating(pipe: PipeSize, fahrenheit: float) -> GaugePressure:

@@ -32,6 +32,7 @@ from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.refusal import refuse, refuse_any
 from kneewall.physics import fittings, friction, hammer, network, water
 from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
+from kneewall.physics.pipes import PIPE_MATERIAL
 from kneewall.physics.water import Liquid
 
 
@@ -175,7 +176,7 @@ def _apply_rules(findings: Findings, found: Found) -> None:
     question = found.question
     findings.apply(water.fluid_rule(question.fluid), network.NETWORK, friction.DARCY_WEISBACH, friction.COLEBROOK)
     findings.apply(*[size.rule for size in found.situation.piping.sizes])
-    findings.apply(rules.HEAT_BALANCE, rules.REQUIRED_FLOW, rules.COIL, rules.ONE_STATE)
+    findings.apply(PIPE_MATERIAL, rules.HEAT_BALANCE, rules.REQUIRED_FLOW, rules.COIL, rules.ONE_STATE)
     used = set().union(*[pipe.fittings for pipe in question.pipes])
     if used & fittings.SOLDERED:
         findings.apply(fittings.WROUGHT_SOLDER)

@@ -120,7 +120,7 @@ def _ratings(findings: Findings, found: Found, temperature: Temperature) -> list
             rated = rated_pressure(size, temperature)
             by_size[id(size)] = None if rated is None else rated[0]
             if rated is not None:
-                findings.apply(rated[1])
+                findings.apply(*rated[1])
         ratings.append(by_size[id(size)])
     return ratings
 
