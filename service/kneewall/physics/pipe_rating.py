@@ -54,7 +54,7 @@ def rated_pressure(pipe: PipeSize, temperature: Temperature) -> tuple[GaugePress
     fixed = _FIXED.get(pipe.material)
     wall = pipe.thickness / _LEAST_WALL
     cold = fixed if fixed is not None else 2.0 * 2000.0 * wall / (pipe.outside_diameter - wall)
-    factor = TEMPERATURE_TABLE.read("temperature", min(fahrenheit, 140.0), substance) if fahrenheit > 73.0 else None
+    factor = TEMPERATURE_TABLE.read("temperature", min(fahrenheit, 140.0), substance) if fahrenheit > 73.0 + 1e-9 else None
     if factor is None:
         return GaugePressure.of(cold, "psig"), (PLASTIC_RATING,)
     return GaugePressure.of(cold * factor, "psig"), (PLASTIC_RATING, TEMPERATURE_FACTOR)
