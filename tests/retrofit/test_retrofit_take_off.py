@@ -75,6 +75,8 @@ def test_arrester_valves_and_insulation_of_the_loop() -> None:
     assert found["water-hammer arrester", "1-1/4 in"]["quantity"] == 1
     assert found["ball valve", "3/4 in"]["quantity"] == found["flush valve with hose end", "3/4 in"]["quantity"] == 4
     assert found["pipe insulation, closed cell", "1-1/4 in"]["quantity"] == 75
+    own = changed(changed(MENDED, "water_loop_flow", "units", 0, "own_valve", to=True), "water_loop_flow", "units", 0, "own_arrester", to=True)
+    assert lines(own)["water-hammer arrester", "3/4 in"]["quantity"] == 1
     assert not any(item.startswith("pipe insulation") for item, _ in lines(changed(MENDED, "water_loop_flow", "entering_water", to="80 degF")))
 
 

@@ -87,6 +87,10 @@ def loop_lines(work: Work) -> Iterator[Line]:
     for pipe in loop.pipes:
         yield from _pipe(pipe, sizes[pipe.id], cold=cold)
     yield from _ends(loop, sizes)
+    for unit in loop.units:
+        if unit.own_arrester:
+            feeds = [sizes[pipe.id] for pipe in loop.pipes if unit.start in (pipe.start, pipe.end)]
+            yield Line("water-hammer arrester", feeds[0] if feeds else "", 1.0, "each", LOOP)
     valve = loop.control_valve
     if valve is not None:
         yield Line("control valve", f"Cv {valve.cv:.3g}", 1.0, "each", LOOP)
