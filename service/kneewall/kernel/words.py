@@ -3,7 +3,12 @@
 import re
 from functools import cache
 
+import msgspec
+
+TOKENS = msgspec.Meta(extra={"tokens": True})
+"""Stands at a field of an answer that holds tokens although its type is a plain text: pages write it in words. Programs see no trace of it."""
 _token = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)*").fullmatch
+_joined = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)+")
 CAPITALS = {one.lower(): one for one in ("PVC", "CPVC", "ABS", "PE", "PEX", "DR", "CTS")}
 WORDS = {
     "12ga-1-5/8x1-3/8": "12 gauge, 1-5/8 in wide, 1-3/8 in deep",
@@ -70,3 +75,13 @@ def in_words(token: str) -> str:
     if token.startswith("R-") or not _token(token):
         return token
     return " ".join([CAPITALS.get(part, part) for part in token.split("-")])
+
+
+def all_in_words(text: str) -> str:
+    """A text whose parts are tokens, such as `galvanized-steel duct`, with each of them in words."""
+    return in_words(text) if text in WORDS else _joined.sub(lambda found: in_words(found[0]), text)
+
+
+def place_in_words(pointer: str) -> str:
+    """A JSON pointer as the headings of a form that lead to the field: `/water_side/coil` is water side › coil."""
+    return pointer.strip("/").replace("_", " ").replace("/", " › ")

@@ -5,6 +5,7 @@ The story: fill each part from the shared facts and the answers before it; answe
 
 from kneewall.kernel.answer import Answer, Check, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.words import in_words, place_in_words
 from kneewall.retrofit import rules
 from kneewall.retrofit.conflicts import conflicts
 from kneewall.retrofit.delivery import delivery
@@ -62,7 +63,7 @@ def what_fails(work: Work, clashes: list[Conflict], came: list[DeliveryLine] | N
         if clash.verdict == "fails"
     ]
     found += [
-        Finding(part=part.replace("_", "-"), verdict="fails", says=Phrase("No answer: {} {}.", fault.pointer, fault.detail))
+        Finding(part=part.replace("_", "-"), verdict="fails", says=Phrase("No answer at {}: {}.", place_in_words(fault.pointer), fault.detail))
         for part, faults in work.refused.items()
         for fault in faults
     ]
@@ -96,7 +97,7 @@ def in_a_sentence(question: RetrofitCheckQuestion, work: Work, first: list[Findi
     if first:
         several = "1 thing fails" if len(first) == 1 else f"{len(first)} things fail"
         return Phrase("{}: {} in {} parts. Begin with this: {}", question.job.name, several, str(parts), first[0].says)
-    refers = sorted({answer.calculation for answer in work.answers.values() for check in answer.checks if check.verdict == "refer"})
+    refers = sorted({in_words(answer.calculation) for answer in work.answers.values() for check in answer.checks if check.verdict == "refer"})
     if refers:
         return Phrase(
             "{}: nothing fails in {} parts. A licensed professional or the authority still decides on {}.",
@@ -116,14 +117,14 @@ def not_checked(work: Work) -> list[NotChecked]:
         if part not in work.answers and part not in work.refused
     ]
     if lacks_coil(work):
-        says = Phrase("What the unit's own wet coil adds to the pressure at the pan, and so to the trap: give unit/coil_pressure_drop.")
+        says = Phrase("What the unit's own wet coil adds to the pressure at the pan, and so to the trap: give unit › coil pressure drop.")
         found.append(NotChecked(what="coil at the pan", says=says))
     heights = question.elevations
     if heights.unit_base is None or heights.rafter_underside is None or question.unit.height is None:
-        says = Phrase("Whether the unit fits under the rafters: give elevations/unit_base, elevations/rafter_underside and unit/height.")
+        says = Phrase("Whether the unit fits under the rafters: give elevations › unit base, elevations › rafter underside and unit › height.")
         found.append(NotChecked(what="headroom", says=says))
     if heights.attic_floor is None or heights.rafter_underside is None:
-        says = Phrase("Whether plenums and boxes fit: give elevations/attic_floor and elevations/rafter_underside.")
+        says = Phrase("Whether plenums and boxes fit: give elevations › attic floor and elevations › rafter underside.")
         found.append(NotChecked(what="clear space", says=says))
     return found
 

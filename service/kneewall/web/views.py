@@ -72,9 +72,10 @@ def form_page(
     faults: list[Fault] | None = None,
     answered: dict[str, Any] | None = None,
     link: str = "",
+    touched: str = "",
 ) -> bytes:
     """A calculation's form, with what was entered, what is wrong with it or the answer to it. Raises: Refusal where it is too large for a form."""
-    nodes = Nodes(system, by_pointer(faults or [], system))
+    nodes = Nodes(system, by_pointer(faults or [], system), touched)
     root = nodes.build(form_of(calculation.question), {} if question is None else question)
     written = msgspec.json.format(msgspec.json.encode(question or {}), indent=1).decode()
     return _page(
@@ -99,7 +100,7 @@ def answered(calculation: AnyCalculation, question: Any, answer: Answer[Any], sy
     checks = worst_first(answer.checks)
     return {
         "tally": Counter([one.verdict for one in checks]),
-        "checks": [{"check": one.check, "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in checks],
+        "checks": [{"check": in_words(one.check), "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in checks],
         "drawing": _drawing(calculation, question, answer, system),
         "result": entries_of(answer.result, system),
         "rules": answer.rules,

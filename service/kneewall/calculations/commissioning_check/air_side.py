@@ -61,7 +61,7 @@ def work_out_air(given: m.CommissioningAirSide, mode: m.Mode, altitude: Length |
         except Refusal as refusal:
             faults += refusal.faults
     elif given.static_pressure is not None:
-        found.missing.append("Airflow by the blower's table: give air_side/blower, the maker's table at the speed that is set.")
+        found.missing.append("Airflow by the blower's table: give air side › blower, the maker's table at the speed that is set.")
     if given.split is not None:
         _split(found, given.split, mode, altitude or 0.0, faults)
     return found
@@ -71,13 +71,13 @@ def _static(found: AirSide, given: m.CommissioningAirSide) -> None:
     static = given.static_pressure
     if static is None:
         if given.blower is not None:
-            found.missing.append("Airflow by the blower's table: give air_side/static_pressure, measured on both sides of the unit.")
+            found.missing.append("Airflow by the blower's table: give air side › static pressure, measured on both sides of the unit.")
     else:
         found.return_static = found.readings.take("return static pressure", abs(static.return_), "static_pressure")
         found.supply_static = found.readings.take("supply static pressure", static.supply, "static_pressure")
         found.total_static = combined(abs(static.return_) + static.supply, (1.0, found.return_static), (1.0, found.supply_static))
     if given.filter is None:
-        found.missing.append("Static pressure with the filter dirty: give air_side/filter.")
+        found.missing.append("Static pressure with the filter dirty: give air side › filter.")
         return
     clean = found.readings.take("filter drop, clean", given.filter.pressure_drop, "static_pressure")
     found.filter_drop = clean

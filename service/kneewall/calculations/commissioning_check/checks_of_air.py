@@ -51,7 +51,7 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
         return
     findings.apply(rules.EXTERNAL_STATIC)
     if given.rated_limit is None:
-        air.missing.append("External static pressure against rating: give air_side/rated_limit.")
+        air.missing.append("External static pressure against rating: give air side › rated limit.")
     else:
         rated, named = rated_limit_in(given.rated_limit, air.blown), rated_in_words(air.blown)
         if air.blown is not STANDARD:
@@ -69,7 +69,7 @@ def _static(findings: Findings, design: m.CommissioningDesign, given: m.Commissi
                 unsure="Take a larger filter, change it earlier, or measure with it loaded.",
             )  # fmt: skip
     if design.external_static_pressure is None:
-        air.missing.append("External static pressure by side: give design/external_static_pressure.")
+        air.missing.append("External static pressure by side: give design › external static pressure.")
         return
     wanted = design.external_static_pressure
     total = abs(wanted.return_) + wanted.supply
@@ -107,7 +107,7 @@ def _table_ends(findings: Findings, air: AirSide) -> None:
 def _airflow(findings: Findings, question: m.CommissioningCheckQuestion, air: AirSide, way: AirflowWay) -> None:
     design, flow = question.design, air.airflows[way]
     if design.airflow is None:
-        air.missing.append("Airflow against design: give design/airflow.")
+        air.missing.append("Airflow against design: give design › airflow.")
     else:
         share = design.airflow_tolerance
         judge(
@@ -162,7 +162,7 @@ def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.
         )  # fmt: skip
         findings.check("moisture", "fails", rules.AIR_HEAT, says, actual=ratios["leaving"].value, limit=ratios["entering"].value)
     if given.split.target is None:
-        air.missing.append("Temperature split against target: give air_side/split/target for the return air's state.")
+        air.missing.append("Temperature split against target: give air side › split › target for the return air's state.")
         return
     within = limits.SPLIT_WITHIN[question.role]
     judge(

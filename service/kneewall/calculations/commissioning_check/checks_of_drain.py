@@ -27,11 +27,11 @@ def check_drain(
     _tried(findings, "trap seal held", given.seal_held, found,
            "The trap kept its water with the blower running.",
            "The trap lost its water with the blower running: air passes through the drain and the pan does not empty. Make the trap deeper.",
-           "Trap under running blower: say whether it held, condensate/seal_held.")  # fmt: skip
+           "Trap under running blower: say whether it held, condensate › seal held.")  # fmt: skip
     _tried(findings, "overflow switch", given.overflow_switch_stopped_unit, found,
            "Lifting the overflow switch stopped the unit.",
            "Lifting the overflow switch did not stop the unit: wire it into the control circuit before the unit is left alone.",
-           "Overflow switch: lift it and say whether the unit stopped, condensate/overflow_switch_stopped_unit.")  # fmt: skip
+           "Overflow switch: lift it and say whether the unit stopped, condensate › overflow switch stopped unit.")  # fmt: skip
 
 
 def _trap(findings: Findings, fan: FanPosition, found: Drain, pressure: Estimate) -> None:
@@ -68,7 +68,7 @@ def _poured(findings: Findings, design: m.CommissioningDesign, found: Drain, mad
     assert found.rate is not None
     wanted = design.condensate_flow if design.condensate_flow is not None else None if made is None or made.value <= 0.0 else made.value / COOL_WATER
     if wanted is None:
-        found.missing.append("Drain against the condensate it must carry: give design/condensate_flow.")
+        found.missing.append("Drain against the condensate it must carry: give design › condensate flow.")
     else:
         judge(
             findings, "drain", found.rate, WaterFlow, limits.POUR, least=wanted,

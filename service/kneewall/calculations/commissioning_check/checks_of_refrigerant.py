@@ -20,7 +20,7 @@ def check_refrigerant(
     """Superheat and subcooling: one phase in each line, then the targets of the metering device."""
     findings.apply(PROPERTIES, BUBBLE_AND_DEW, MOIST_AIR)
     if given.running_time is None:
-        found.missing.append("Steady running: give refrigerant_side/running_time.")
+        found.missing.append("Steady running: give refrigerant side › running time.")
     else:
         findings.at_least(
             "steady running", given.running_time, limits.STEADY_AFTER, limits.STEADY,
@@ -69,7 +69,7 @@ def _expansion_valve(findings: Findings, role: m.Role, given: m.CommissioningRef
     if found.subcooling is None:
         return
     if given.target_subcooling is None:
-        found.missing.append("Subcooling against target: give refrigerant_side/target_subcooling from the nameplate.")
+        found.missing.append("Subcooling against target: give refrigerant side › target subcooling from the nameplate.")
         return
     within = limits.SUBCOOLING_WITHIN[role]
     judge(
@@ -86,7 +86,7 @@ def _fixed_orifice(findings: Findings, role: m.Role, given: m.CommissioningRefri
         return
     if given.target_superheat is None:
         found.missing.append(
-            "Superheat against target: give refrigerant_side/target_superheat from the maker's chart; where the chart shows a dash, do not charge."
+            "Superheat against target: give refrigerant side › target superheat from the maker's chart; where the chart shows a dash, do not charge."
         )
         return
     within = limits.ORIFICE_WITHIN[role]

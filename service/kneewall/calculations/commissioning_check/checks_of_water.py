@@ -37,7 +37,7 @@ def check_water(findings: Findings, question: m.CommissioningCheckQuestion, give
 def _flow(findings: Findings, design: m.CommissioningDesign, water: WaterSide, way: WaterFlowWay) -> None:
     flow = water.flows[way]
     if design.water_flow is None:
-        water.missing.append("Water flow against design: give design/water_flow.")
+        water.missing.append("Water flow against design: give design › water flow.")
     else:
         share = design.water_flow_tolerance
         judge(
@@ -86,7 +86,7 @@ def check_heat(findings: Findings, question: m.CommissioningCheckQuestion, heat:
             findings.check("heat left for the water", "fails", rules.BALANCE, says, actual=expected)
     capacity, power = question.design.capacity, None
     if capacity is None:
-        missing.append("Capacity against the unit's table: give design/capacity at the conditions measured.")
+        missing.append("Capacity against the unit's table: give design › capacity at the conditions measured.")
         return
     if heat.air is not None:
         power = heat.air

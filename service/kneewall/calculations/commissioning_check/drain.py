@@ -27,7 +27,7 @@ def work_out_drain(given: CommissioningCondensate, filter_growth: Estimate | Non
     """Trap heights and the pour test; on a draw-through unit a filter that loads up deepens the suction by what it adds."""
     found = Drain(Readings("condensate", given.uncertainty))
     if given.pan_static_pressure is None:
-        found.missing.append("Trap against suction: give condensate/pan_static_pressure, measured with the blower at its highest speed.")
+        found.missing.append("Trap against suction: give condensate › pan static pressure, measured with the blower at its highest speed.")
     else:
         _pressure(found, given, given.pan_static_pressure, filter_growth)
     if given.outlet_drop is not None:
@@ -35,14 +35,14 @@ def work_out_drain(given: CommissioningCondensate, filter_growth: Estimate | Non
     if given.seal_depth is not None:
         found.seal_depth = found.readings.take("trap seal", given.seal_depth, "dimension")
     if given.outlet_drop is None or given.seal_depth is None:
-        found.missing.append("Trap's heights: give condensate/outlet_drop and seal_depth.")
+        found.missing.append("Trap's heights: give condensate › outlet drop and seal depth.")
     if given.pour_test is None:
-        found.missing.append("Drain under running blower: give condensate/pour_test.")
+        found.missing.append("Drain under running blower: give condensate › pour test.")
         return found
     poured = found.readings.take("water poured", given.pour_test.poured, "volume")
     found.rate = combined(poured.value / given.pour_test.duration, (1.0 / given.pour_test.duration, poured))
     if given.pour_test.collected is None:
-        found.missing.append("Water lost on the way: catch the water at the end of the drain and give condensate/pour_test/collected.")
+        found.missing.append("Water lost on the way: catch the water at the end of the drain and give condensate › pour test › collected.")
     else:
         found.lost = difference(poured, found.readings.take("water caught", given.pour_test.collected, "volume"))
     return found
@@ -57,6 +57,6 @@ def _pressure(found: Drain, given: CommissioningCondensate, pan: float, filter_g
         pressure = read
         if given.fan_position == "draw-through":
             found.missing.append(
-                "Trap with the filter dirty: give air_side/filter, or measure the pan with the filter blanked off to its final drop."
+                "Trap with the filter dirty: give air side › filter, or measure the pan with the filter blanked off to its final drop."
             )
     found.pressure = combined(pressure.value / WATER_COLUMN, (1.0 / WATER_COLUMN, pressure))

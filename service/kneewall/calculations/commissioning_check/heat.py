@@ -7,7 +7,7 @@ from kneewall.calculations.commissioning_check.air_side import AirSide
 from kneewall.calculations.commissioning_check.estimate import Estimate, combined, difference, product, quotient
 from kneewall.calculations.commissioning_check.water_side import WaterSide
 
-NO_POWER = "Air-side against water-side heat: give water_side/power, all the electric power the unit takes."
+NO_POWER = "Air-side against water-side heat: give water side › power, all the electric power the unit takes."
 NO_SIDE = "Air-side against water-side heat: it needs both sides, each with its temperatures."
 
 

@@ -38,7 +38,7 @@ def work_out_refrigerant(given: m.CommissioningRefrigerantSide, altitude: float,
             line = found.readings.take("suction line", given.suction_temperature, "temperature")
             found.superheat = difference(line, found.dew)
     else:
-        found.missing.append("Superheat: it needs refrigerant_side/suction_pressure and suction_temperature.")
+        found.missing.append("Superheat: it needs refrigerant side › suction pressure and suction temperature.")
     if given.liquid_pressure is not None and given.liquid_temperature is not None:
         pressure = found.readings.take("liquid pressure", given.liquid_pressure, "liquid_pressure")
         found.bubble = _saturation(refrigerant.bubble_temperature, pressure, atmosphere, "liquid_pressure", faults)
@@ -46,7 +46,7 @@ def work_out_refrigerant(given: m.CommissioningRefrigerantSide, altitude: float,
             line = found.readings.take("liquid line", given.liquid_temperature, "temperature")
             found.subcooling = difference(found.bubble, line)
     else:
-        found.missing.append("Subcooling: it needs refrigerant_side/liquid_pressure and liquid_temperature.")
+        found.missing.append("Subcooling: it needs refrigerant side › liquid pressure and liquid temperature.")
     return found
 
 

@@ -77,7 +77,7 @@ def _temperatures(found: WaterSide, given: m.CommissioningWaterSide, mode: m.Mod
 def _by_coil(found: WaterSide, given: m.CommissioningWaterSide, liquid: Liquid) -> None:
     if given.pressure_drop is None:
         if given.coil is not None or given.flow is None:
-            found.missing.append("Water flow by the coil's pressure drop: give water_side/pressure_drop between the coil's two ports.")
+            found.missing.append("Water flow by the coil's pressure drop: give water side › pressure drop between the coil's two ports.")
         return
     reading = found.readings.take("port difference, flowing", given.pressure_drop, "pressure_drop")
     if given.no_flow_pressure_drop is None:
@@ -87,7 +87,7 @@ def _by_coil(found: WaterSide, given: m.CommissioningWaterSide, liquid: Liquid) 
         zero = found.readings.take("port difference, standing", given.no_flow_pressure_drop, "pressure_drop")
     found.drop = difference(reading, zero)
     if given.coil is None:
-        found.missing.append("Water flow by the coil's pressure drop: give water_side/coil, one point of the unit's table.")
+        found.missing.append("Water flow by the coil's pressure drop: give water side › coil, one point of the unit's table.")
     elif found.drop.low <= 0.0:
         found.missing.append("Water flow by the coil's pressure drop: the drop is no larger than its own uncertainty.")
     else:

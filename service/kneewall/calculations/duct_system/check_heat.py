@@ -21,7 +21,7 @@ def check_heat(findings: Findings, question: DuctSystemQuestion, result: DuctSys
     if question.surroundings is None and question.supply_air is None:
         return
     if question.surroundings is None or question.supply_air is None:
-        given, missing = ("surroundings", "supply_air") if question.supply_air is None else ("supply_air", "surroundings")
+        given, missing = ("The air around the ducts", "that in them") if question.supply_air is None else ("The supply air", "that around the ducts")
         says = Phrase("{} is given without {}: neither heat on the way nor sweating was worked out.", given, missing)
         findings.check("heat and sweating", "watch", rules.HEAT_GAIN, says)
     else:

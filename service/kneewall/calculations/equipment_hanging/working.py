@@ -10,6 +10,7 @@ from kneewall.calculations.equipment_hanging.sharing import hung_weight, rigid_s
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Load, Weight
+from kneewall.kernel.words import in_words
 
 
 def working(question: EquipmentHangingQuestion, answer: Answer[EquipmentHangingResult]) -> list[WorkingLine]:
@@ -70,7 +71,7 @@ def _rod_lines(question: EquipmentHangingQuestion, result: EquipmentHangingResul
             substituted=Phrase("{}, u {}, v {}", total, u, v), rule=rules.ROD_SHARES.id,
         ),
         WorkingLine(
-            step="most loaded rod", formula="load / limit", value=worst.use, substituted=Phrase("{} at {} over {}", worst.load, worst.corner, worst.limit)
+            step="most loaded rod", formula="load / limit", value=worst.use, substituted=Phrase("{} at {} over {}", worst.load, in_words(worst.corner), worst.limit)
         ),
         WorkingLine(
             step="one rod slack", formula="W/2 (1 + min(u, v))", value=result.slack_rod.load, substituted=Phrase("{}, u {}, v {}", total, u, v),
@@ -87,7 +88,7 @@ def _trapeze_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
     return [
         WorkingLine(
             step="channel", formula="I and S from the outline", value=found.section_modulus, rule=rules.CHANNEL_TABLE.rule.id,
-            substituted=Phrase("{}: I {}, S {}", asked.section, found.second_moment, found.section_modulus),
+            substituted=Phrase("{}: I {}, S {}", in_words(asked.section), found.second_moment, found.section_modulus),
         ),
         WorkingLine(
             step="bending moment", formula="M = P a", value=found.bending_moment, substituted=Phrase("P {}, a {}", load, inset), rule=rules.CHANNEL_POINT_LOADS.id

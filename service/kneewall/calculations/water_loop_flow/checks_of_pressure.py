@@ -67,7 +67,7 @@ def _check_lifting(findings: Findings, control: LoopControlValve, valve: ValveOn
         )  # fmt: skip
     elif control.body == "pilot-operated":
         says = Phrase(
-            "The valve drops {}; pilot-operated bodies need 0.5 to {}: give minimum_pressure_drop from its data.",
+            "The valve drops {}; pilot-operated bodies need 0.5 to {}: give the minimum pressure drop from its data.",
             valve.pressure_drop,
             USUAL_LIFTING_DROP,
         )

@@ -36,7 +36,7 @@ def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> 
             peaking.append((pipe.id, rest + rises[index], rating))
     if unrated:
         worst = GaugePressure(max(unrated)[0])
-        says = Phrase("{} must hold {}; the rating is not known here: read it off the pipe and give rated_pressure.", _listed(unrated), worst)
+        says = Phrase("{} must hold {}; the rating is not known here: read it off the pipe and give its rated pressure.", _listed(unrated), worst)
         findings.check("unrated pipe", "refer", rules.PEAK_PRESSURE if rises else rules.PIPE_RATING, says, actual=worst)
     _check(findings, "pipe rating", rules.PIPE_RATING, resting, "At rest the pressure in", "stands at", "lower the pressure or take stronger pipe")
     _check_peak(findings, found, peaking)
