@@ -9,6 +9,8 @@ TOKENS = msgspec.Meta(extra={"tokens": True})
 """Stands at a field of an answer that holds tokens although its type is a plain text: pages write it in words. Programs see no trace of it."""
 _token = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)*").fullmatch
 _joined = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)+")
+SYMBOLS = {"r": "R", "cv": "Cv", "id": "name"}
+"""Symbols of the trade inside the names of fields, and what people call an id."""
 CAPITALS = {one.lower(): one for one in ("PVC", "CPVC", "ABS", "PE", "PEX", "DR", "CTS")}
 WORDS = {
     "12ga-1-5/8x1-3/8": "12 gauge, 1-5/8 in wide, 1-3/8 in deep",
@@ -82,6 +84,19 @@ def all_in_words(text: str) -> str:
     return in_words(text) if text in WORDS else _joined.sub(lambda found: in_words(found[0]), text)
 
 
+@cache
+def field_in_words(name: str) -> str:
+    """A field's name as people read it: `nominal_r` is nominal R, `pressure_drop` pressure drop."""
+    return " ".join([SYMBOLS.get(part, part) for part in name.replace("_", " ").replace("-", " ").split(" ")])
+
+
+@cache
+def titled(name: str) -> str:
+    """A field's name as it stands over or before the field."""
+    words = field_in_words(name)
+    return words[:1].upper() + words[1:]
+
+
 def place_in_words(pointer: str) -> str:
     """A JSON pointer as the headings of a form that lead to the field: `/water_side/coil` is water side › coil."""
-    return pointer.strip("/").replace("_", " ").replace("/", " › ")
+    return " › ".join([field_in_words(name) for name in pointer.strip("/").split("/")])

@@ -12,7 +12,7 @@ from kneewall.kernel.answer import Answer, Figured
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity, UnitSystem, number_shown
 from kneewall.kernel.verdict_list import worst_first
-from kneewall.kernel.words import all_in_words
+from kneewall.kernel.words import all_in_words, field_in_words, titled
 
 SENTENCE = 60
 """Longer texts than this are read as sentences, not as figures."""
@@ -61,12 +61,6 @@ def entries_of(found: object, system: UnitSystem) -> list[Entry]:
     return [entry for entry in entries if entry is not None]
 
 
-def titled(name: str) -> str:
-    """A field's name as people read it."""
-    words = name.replace("_", " ").replace("-", " ")
-    return words[:1].upper() + words[1:]
-
-
 def _entry(name: str, says: str, value: object, system: UnitSystem) -> Entry | None:
     if value is None or value == [] or value == {}:
         return None
@@ -112,7 +106,7 @@ def _cell(value: object, system: UnitSystem) -> str:
         return _joined([_cell(one, system) for one in value], any(isinstance(one, msgspec.Struct) for one in value))
     if isinstance(value, msgspec.Struct | dict):
         found = [(name, one) for name, one in _pairs(value) if one is not None and one != [] and one != {}]
-        return ", ".join([_cell(one, system) if isinstance(one, str) else f"{name.replace('_', ' ')} {_cell(one, system)}" for name, one in found])
+        return ", ".join([_cell(one, system) if isinstance(one, str) else f"{field_in_words(name)} {_cell(one, system)}" for name, one in found])
     return str(value)
 
 
