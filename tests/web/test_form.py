@@ -130,7 +130,7 @@ def test_names_written_by_strangers_are_escaped(client: httpx.Client) -> None:
         client.post("/sheets/branch-tally", data={"/branches/0/id": HOSTILE, "/branches/0/length": "3 ft", "/branches/0.there": "1"}),
     ):
         assert page.status_code == 200
-        assert FormReader(page.text).tags == harmless.tags
+        assert [tag for tag in FormReader(page.text).tags if tag != "wbr"] == harmless.tags
         assert "49" not in FormReader(page.text).sent["/branches/0/id"]
     sheet = client.post("/v1/branch-tally", json=question)
     assert sheet.headers["content-type"] == "text/html; charset=utf-8"

@@ -30,7 +30,7 @@ def choices(field: Field) -> set[str]:
 @cache
 def tokens() -> re.Pattern[str]:
     every = {token for one in CALCULATIONS.values() for token in choices(form_of(one.question))}
-    return re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, [*every, *CALCULATIONS]))})(?![\w.-])")
+    return re.compile(rf"(?<![\w.-])(?:{'|'.join(map(re.escape, [*every, *CALCULATIONS]))})(?![\w.-])")
 
 
 def said(entries: list[Entry]) -> list[str]:

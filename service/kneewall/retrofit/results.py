@@ -60,7 +60,7 @@ class Material(Figured, frozen=True, kw_only=True):
     """A line of the take-off."""
 
     item: Annotated[str, TOKENS]
-    size: str
+    size: Annotated[str, TOKENS]
     quantity: float
     unit: str
     part: Annotated[str, TOKENS]
@@ -71,7 +71,7 @@ class DeliveryLine(Figured, frozen=True, kw_only=True):
     """A line of what came, against the take-off."""
 
     item: Annotated[str, TOKENS]
-    size: str
+    size: Annotated[str, TOKENS]
     needed: float
     received: float
     damaged: float

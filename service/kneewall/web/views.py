@@ -29,7 +29,7 @@ from kneewall.web.shown import entries_of
 _joined_name = re.compile("(?<=[a-z]{3})_(?=[a-z]{3})")
 _unbroken = re.compile(r"[^\s-]{21,}")
 _piece = re.compile("(.{8})(?=.)")
-_choice_first = re.compile("^[a-z]+(?:-[a-z]+)+(?=: )")
+_choice_first = re.compile("(?:^|(?<=; ))[a-z]+(?:-[a-z]+)+(?=: )")
 STANDINGS = {
     "published": "Read in the source or in a quotation of it.",
     "from-memory": "Recalled, not read again for this service.",

@@ -125,7 +125,7 @@ def _hold(findings: Findings, test: CommissioningPressureTest, refrigerant: str 
     says = _TEST_GAS[test.gas]
     findings.check("test gas", "meets" if nitrogen else "fails", limits.TEST_GAS, Phrase(says))
     if test.required_pressure is None:
-        found.missing.append("Test pressure: give tightness/pressure_test/required_pressure, the design pressure of that side.")
+        found.missing.append("Test pressure: give tightness › pressure test › required pressure, the design pressure of that side.")
         band = Banded(first, PressureDrop(found.first.uncertainty))
         enough = Phrase("Tested at {}: the unit's plate and the local code say whether that is enough.", band)
         findings.check("test pressure", "refer", limits.HOLD, enough, actual=first)

@@ -30,17 +30,17 @@ def work_out_tightness(given: CommissioningTightness, altitude: float, faults: l
     """Both tests. Adds to `faults` what cannot be."""
     found = Tightness(Readings("tightness", given.uncertainty))
     if given.pressure_test is None:
-        found.missing.append("Standing pressure test: give tightness/pressure_test.")
+        found.missing.append("Standing pressure test: give tightness › pressure test.")
     else:
         _pressure_test(found, given.pressure_test, altitude)
         _contradiction(given.pressure_test, faults)
     vacuum = given.evacuation
     if vacuum is None:
-        found.missing.append("Evacuation: give tightness/evacuation.")
+        found.missing.append("Evacuation: give tightness › evacuation.")
         return found
     found.reached = found.readings.take("vacuum reached", vacuum.reached, "vacuum")
     if vacuum.risen_to is None or vacuum.duration is None:
-        found.missing.append("Standing vacuum: it needs tightness/evacuation/risen_to and duration.")
+        found.missing.append("Standing vacuum: it needs tightness › evacuation › risen to and duration.")
     else:
         found.risen_to = found.readings.take("vacuum at the end", vacuum.risen_to, "vacuum")
         if vacuum.risen_to < vacuum.reached * (1.0 - 1e-9):

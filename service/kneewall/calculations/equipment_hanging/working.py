@@ -96,7 +96,7 @@ def _trapeze_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
         WorkingLine(step="stress", formula="M / S", value=found.stress, substituted=Phrase("{} / {}", found.bending_moment, found.section_modulus)),
         WorkingLine(
             step="allowable stress", formula="25 000 psi x piercing x unbraced length", value=found.allowable_stress, rule=rules.CHANNEL_STRESS.id,
-            substituted=Phrase("{} ({}), {} at {}", found.piercing_factor, asked.piercing, found.unbraced_factor, Dimension(asked.span)),
+            substituted=Phrase("{} ({}), {} at {}", found.piercing_factor, in_words(asked.piercing), found.unbraced_factor, Dimension(asked.span)),
         ),
         WorkingLine(
             step="sag", formula="P a (3 L^2 - 4 a^2) / (24 E I)", value=found.deflection, substituted=Phrase("P {}, a {}, L {}", load, inset, asked.span),
