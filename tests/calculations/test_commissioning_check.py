@@ -647,7 +647,7 @@ def test_each_missing_counterpart_is_said() -> None:
 
 def test_stated_uncertainties_replace_the_usual_ones() -> None:
     usual = result(NAME, air(("0.2 inH2O", "0.2 inH2O"), rated_limit="0.5 inH2O"))
-    assert usual["usual_uncertainty_taken"] == ["air_side: return static pressure", "air_side: supply static pressure"]
+    assert usual["usual_uncertainty_taken"] == ["air side: return static pressure", "air side: supply static pressure"]
     assert value(usual["external_static_pressure"]["return"]["uncertainty"], "inH2O") == pytest.approx(0.02)
     stated = result(NAME, air(("0.2 inH2O", "0.2 inH2O"), rated_limit="0.5 inH2O", uncertainty={"static_pressure": "0.005 inH2O"}))
     assert stated["usual_uncertainty_taken"] == []

@@ -71,3 +71,10 @@ def test_drawn_at_the_ends_of_what_can_be_asked() -> None:
             assert all(-1.0 <= place <= 361.0 for place in places), question
             count += 1
     assert count > 60
+
+
+def test_the_band_of_a_flexible_duct_is_explained_and_uncut() -> None:
+    question = {"airflow": "110 cfm", "friction_rate": "0.08 inH2O/100ft", "duct": {"material": "flexible", "stretch": 0.93}}
+    for units in ("ip", "si"):
+        words = [element.text for element in drawn(question, units).iter(f"{SVG}text")]
+        assert "between these ends lies its real loss" in words

@@ -75,16 +75,16 @@ def texts_for_people(found: Any, name: str = "") -> Iterator[str]:
 
 def test_a_part_without_an_answer_is_named_in_words() -> None:
     said = [one["says"] for one in answer("retrofit-check", FIRST)["result"]["first"]]
-    assert any(text.startswith("No answer: static pressure budget, components: at 1,150 cfm") for text in said)
+    assert any(text.startswith("No answer at static pressure budget › components: at 1,150 cfm") for text in said)
 
 
 @pytest.mark.parametrize(
     ("pointer", "words"),
     [
-        ("/pipes/2/rise", "pipes 3, rise"),
-        ("/unit/loop_unit", "unit, loop unit"),
+        ("/pipes/2/rise", "pipes 3 › rise"),
+        ("/unit/loop_unit", "unit › loop unit"),
         ("", "the question"),
-        ("/fittings/a~1b", "fittings, a/b"),
+        ("/fittings/a~1b", "fittings › a/b"),
         ("/0", "0"),
     ],
 )
@@ -94,4 +94,4 @@ def test_a_place_in_words(pointer: str, words: str) -> None:
 
 def test_a_problem_says_where_in_words_and_points_for_programs() -> None:
     found = refusal_document(Refusal([fault("/run/hanger_spacing", "is missing")]), "ip", "x")
-    assert found.detail == "run, hanger spacing: is missing" and found.errors[0].pointer == "/run/hanger_spacing"
+    assert found.detail == "run › hanger spacing: is missing" and found.errors[0].pointer == "/run/hanger_spacing"

@@ -87,6 +87,17 @@ def test_without_script_items_are_added_and_taken_out(client: httpx.Client) -> N
     assert "/branches/1/id" not in less
 
 
+def test_a_large_part_is_folded_unless_something_in_it_was_changed_or_is_wrong(client: httpx.Client) -> None:
+    """Without script a page comes back after every button: what was just pressed must not vanish in a fold."""
+    path, part = "/sheets/retrofit-check", '<details class="item"{}><summary><span>Duct system</span>'
+    page = client.get(path, params={"example": "plan-mended"}).text
+    assert part.format("") in page
+    sent = FormReader(page).sent
+    assert part.format(" open") in client.post(path, data={**sent, "add": "/duct_system/sections/0/fittings"}).text
+    assert part.format("") in client.post(path, data={**sent, "add": "/delivered"}).text
+    assert part.format(" open") in client.post(path, data={**sent, "/duct_system/sections/0/length": "x"}).text
+
+
 def test_gaps_between_items_are_closed() -> None:
     """The script leaves gaps in the numbers; reading closes them, so that pointers and fields agree again."""
     sent = {
@@ -130,7 +141,7 @@ def test_names_written_by_strangers_are_escaped(client: httpx.Client) -> None:
         client.post("/sheets/branch-tally", data={"/branches/0/id": HOSTILE, "/branches/0/length": "3 ft", "/branches/0.there": "1"}),
     ):
         assert page.status_code == 200
-        assert FormReader(page.text).tags == harmless.tags
+        assert [tag for tag in FormReader(page.text).tags if tag != "wbr"] == harmless.tags
         assert "49" not in FormReader(page.text).sent["/branches/0/id"]
     sheet = client.post("/v1/branch-tally", json=question)
     assert sheet.headers["content-type"] == "text/html; charset=utf-8"

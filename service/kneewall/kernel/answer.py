@@ -1,12 +1,13 @@
 """The envelope every answer comes in, and the findings a calculation collects while it works."""
 
-from typing import Generic, Literal, TypeVar
+from typing import Annotated, Generic, Literal, TypeVar
 
 import msgspec
 
 from kneewall import RULEBOOK
 from kneewall.kernel.phrase import Figure, Phrase
 from kneewall.kernel.rule import Caution, Rule
+from kneewall.kernel.words import TOKENS
 
 Verdict = Literal["meets", "watch", "fails", "refer"]
 ResultT = TypeVar("ResultT")
@@ -24,8 +25,8 @@ class Check(Figured, frozen=True, kw_only=True):
 
     check: str
     verdict: Verdict
-    actual: Figure = None
-    limit: Figure = None
+    actual: Annotated[Figure, TOKENS] = None
+    limit: Annotated[Figure, TOKENS] = None
     rule: str
     says: Phrase
 

@@ -11,6 +11,7 @@ from typing import Annotated, Any, Generic, Literal, TypeVar
 import msgspec
 from msgspec import inspect
 
+from kneewall.kernel.misread import in_plain_words
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity, UnitSystem, kinds
 from kneewall.kernel.question import Bounds, bounds_of
@@ -142,7 +143,7 @@ def _leaf_faults(described: inspect.Type, given: object, pointer: str) -> Iterat
     try:
         msgspec.convert(given, _type_of(described), dec_hook=read_custom)
     except msgspec.ValidationError as error:
-        yield Fault(pointer=pointer, detail=Phrase("{}", _sentence(str(error))))
+        yield Fault(pointer=pointer, detail=Phrase("{}", in_plain_words(str(error))))
 
 
 def _type_of(described: inspect.Type) -> Any:
@@ -176,10 +177,6 @@ def _constrained(kind: type, **limits: Any) -> Any:
 def _kind_of(given: object) -> str:
     names = {dict: "an object", list: "a list", str: "a text", bool: "a yes/no", type(None): "null"}
     return names.get(type(given), "a number")
-
-
-def _sentence(error: str) -> str:
-    return error.split(" - at `")[0].replace("`", "")
 
 
 def _escaped(key: object) -> str:

@@ -1,9 +1,16 @@
-"""The words of what programs send as tokens: `pvc-schedule-40` is PVC schedule 40 to whoever reads a page, `/pipes/2/rise` is pipes 3, rise."""
+"""The words of what programs send as tokens: `pvc-schedule-40` is PVC schedule 40 to whoever reads a page, `/pipes/2/rise` is pipes 3 › rise."""
 
 import re
 from functools import cache
 
+import msgspec
+
+TOKENS = msgspec.Meta(extra={"tokens": True})
+"""Stands at a field of an answer that holds tokens although its type is a plain text: pages write it in words. Programs see no trace of it."""
 _token = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)*").fullmatch
+_joined = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)+")
+SYMBOLS = {"r": "R", "cv": "Cv", "id": "name"}
+"""Symbols of the trade inside the names of fields, and what people call an id."""
 CAPITALS = {one.lower(): one for one in ("PVC", "CPVC", "ABS", "PE", "PEX", "DR", "CTS")}
 WORDS = {
     "12ga-1-5/8x1-3/8": "12 gauge, 1-5/8 in wide, 1-3/8 in deep",
@@ -72,12 +79,30 @@ def in_words(token: str) -> str:
     return " ".join([CAPITALS.get(part, part) for part in token.split("-")])
 
 
+def all_in_words(text: str) -> str:
+    """A text whose parts are tokens, such as `galvanized-steel duct`, with each of them in words."""
+    return in_words(text) if text in WORDS else _joined.sub(lambda found: in_words(found[0]), text)
+
+
+@cache
+def field_in_words(name: str) -> str:
+    """A field's name as people read it: `nominal_r` is nominal R, `pressure_drop` pressure drop."""
+    return " ".join([SYMBOLS.get(part, part) for part in name.replace("_", " ").replace("-", " ").split(" ")])
+
+
+@cache
+def titled(name: str) -> str:
+    """A field's name as it stands over or before the field."""
+    words = field_in_words(name)
+    return words[:1].upper() + words[1:]
+
+
 def place_in_words(pointer: str) -> str:
-    """A field's place in a question, for people: names with blanks, items counted from one; `the question` where it is the whole of it."""
+    """A field's place in a question, for people, as the headings of a form that lead to it, items counted from one: `/pipes/2/rise` is pipes 3 › rise."""
     words: list[str] = []
     for segment in pointer.split("/")[1:]:
         if segment.isdigit() and words:
             words[-1] += f" {int(segment) + 1}"
         else:
-            words.append(segment.replace("~1", "/").replace("~0", "~").replace("_", " "))
-    return ", ".join(words) or "the question"
+            words.append(field_in_words(segment.replace("~1", "/").replace("~0", "~")))
+    return " › ".join(words) or "the question"

@@ -10,6 +10,7 @@ from kneewall.kernel.quantity import Dimension, Length, MassPerLength, Stress
 from kneewall.kernel.refusal import Fault
 from kneewall.kernel.rule import Rule
 from kneewall.kernel.table import Table, load_table
+from kneewall.kernel.words import in_words
 
 PipeMaterial = Literal[
     "copper-type-k",
@@ -134,7 +135,9 @@ def expansion(wall: Wall, length: float, change: float) -> Length:
 def not_made(material: PipeMaterial, pointer: str) -> Fault:
     """What to tell somebody who asked for a nominal size that is not in the table."""
     made = ", ".join(fraction(size.nominal_size) for size in PIPE_SIZES[material])
-    return Fault(pointer=pointer, detail=Phrase("{} is known in the nominal sizes {} in", material, made), rule=PIPE_SIZES[material][0].rule.id)
+    return Fault(
+        pointer=pointer, detail=Phrase("{} is known in the nominal sizes {} in", in_words(material), made), rule=PIPE_SIZES[material][0].rule.id
+    )
 
 
 def fraction(size: float) -> str:

@@ -6,7 +6,7 @@ The story: fill each part from the shared facts and the answers before it; answe
 from kneewall.kernel.answer import Answer, Check, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.refusal import Fault
-from kneewall.kernel.words import place_in_words
+from kneewall.kernel.words import in_words, place_in_words
 from kneewall.retrofit import rules
 from kneewall.retrofit.conflicts import conflicts
 from kneewall.retrofit.delivery import delivery
@@ -79,7 +79,7 @@ def what_fails(work: Work, clashes: list[Conflict], came: list[DeliveryLine] | N
 
 def _no_answer(fault: Fault) -> Phrase:
     """Why a part has no answer; its field in words, the part's own name before it."""
-    return Phrase("No answer: {}: {}.", place_in_words(fault.pointer), fault.detail)
+    return Phrase("No answer at {}: {}.", place_in_words(fault.pointer), fault.detail)
 
 
 def _stopped(came: list[DeliveryLine]) -> dict[str, list[DeliveryLine]]:
@@ -102,7 +102,7 @@ def in_a_sentence(question: RetrofitCheckQuestion, work: Work, first: list[Findi
     if first:
         several = "1 thing fails" if len(first) == 1 else f"{len(first)} things fail"
         return Phrase("{}: {} in {} parts. Begin with this: {}", question.job.name, several, str(parts), first[0].says)
-    refers = sorted({answer.calculation for answer in work.answers.values() for check in answer.checks if check.verdict == "refer"})
+    refers = sorted({in_words(answer.calculation) for answer in work.answers.values() for check in answer.checks if check.verdict == "refer"})
     if refers:
         return Phrase(
             "{}: nothing fails in {} parts. A licensed professional or the authority still decides on {}.",

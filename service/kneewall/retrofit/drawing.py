@@ -5,6 +5,7 @@ from kneewall.kernel.lettering import BOLDER, width_of
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.svg import LARGE, PAPER, QUIET, SMALL, THIN, Drawing
+from kneewall.kernel.words import in_words
 from kneewall.retrofit.drawing_parts import draw_clashes, draw_parts, verdicts_of_parts
 from kneewall.retrofit.drawing_section import draw_section
 from kneewall.retrofit.messages import RetrofitCheckQuestion
@@ -14,7 +15,7 @@ from kneewall.retrofit.results import RetrofitCheckResult
 def draw(question: RetrofitCheckQuestion, answer: Answer[RetrofitCheckResult], system: UnitSystem) -> str:
     """The drawing of an answer, as SVG."""
     result = answer.result
-    drawing = Drawing(f"Job: {question.job.name}", in_words(answer).shown(system), 0.0)
+    drawing = Drawing(f"Job: {question.job.name}", described(answer).shown(system), 0.0)
     drawing.text(8, 22, question.job.name, size=LARGE, bold=True, within=344)
     drawing.mark(8, 42, result.verdict, _headline(result), within=340)
     y = 57.0
@@ -34,10 +35,10 @@ def _headline(result: RetrofitCheckResult) -> str:
     return f"{len(result.first)} to settle; begin with this" if result.first else "the whole job"
 
 
-def in_words(answer: Answer[RetrofitCheckResult]) -> Phrase:
+def described(answer: Answer[RetrofitCheckResult]) -> Phrase:
     """What the drawing shows, for those who do not see it."""
     verdicts = verdicts_of_parts(answer)
-    parts = ", ".join(f"{part} {verdict}" for part, verdict in verdicts.items()) or "no part was given"
+    parts = ", ".join(f"{in_words(part)} {verdict}" for part, verdict in verdicts.items()) or "no part was given"
     clashes = [clash.conflict for clash in answer.result.conflicts if clash.verdict != "meets"]
     sentence = "{} Parts: {}. Clashes: {}. The work goes through {} stages, from {} to {}."
     stages = answer.result.order_of_work
@@ -64,6 +65,6 @@ def _draw_order(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float)
             drawing.mark(234, y + 0.5, "fails", "settle first", within=120)
         else:
             room = 352.0 - 38.0 - width_of(stage.stage, SMALL * BOLDER)
-            drawing.text(352, y + 0.5, ", ".join(stage.hazards), size=SMALL, at="end", colour=QUIET, within=room)
+            drawing.text(352, y + 0.5, ", ".join(map(in_words, stage.hazards)), size=SMALL, at="end", colour=QUIET, within=room)
         y += 20.0
     return y - 4.0

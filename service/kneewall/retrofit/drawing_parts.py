@@ -4,6 +4,7 @@ from kneewall.kernel.answer import Answer, Verdict
 from kneewall.kernel.phrase import figure_shown
 from kneewall.kernel.quantity import Duration, UnitSystem
 from kneewall.kernel.svg import GRID, NO_LINE, PAPER, QUIET, SMALL, VERDICT_COLOURS, Drawing, Pen
+from kneewall.kernel.words import in_words
 from kneewall.retrofit.results import Conflict, RetrofitCheckResult
 
 ROW, LANE, LANES_WIDTH = 18.0, 18.0, 112.0
@@ -35,7 +36,7 @@ def draw_parts(drawing: Drawing, answer: Answer[RetrofitCheckResult], y: float) 
     rows: dict[str, float] = {}
     for part, verdict in verdicts.items():
         rows[part] = y - 4.0
-        drawing.mark(8, y, verdict, part.replace("-", " "), within=216)
+        drawing.mark(8, y, verdict, in_words(part), within=216)
         drawing.text(edge - 6, y, _counted(result, part, verdict), size=SMALL, at="end", colour=QUIET, within=62)
         drawing.line(8, y + 5, 352, y + 5, GRID)
         y += ROW

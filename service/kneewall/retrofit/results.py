@@ -16,12 +16,13 @@ from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
 from kneewall.kernel.answer import Answer, Figured, Verdict
 from kneewall.kernel.phrase import Figure, Phrase
 from kneewall.kernel.rule import Hazard
+from kneewall.kernel.words import TOKENS
 
 
 class Finding(Figured, frozen=True, kw_only=True):
     """Something that must be settled, in plain words."""
 
-    part: str
+    part: Annotated[str, TOKENS]
     verdict: Verdict
     says: Phrase
 
@@ -30,7 +31,7 @@ class Conflict(Figured, frozen=True, kw_only=True):
     """Two parts of the job that want different things, or agree."""
 
     conflict: Annotated[str, msgspec.Meta(description="What it is about")]
-    between: list[str]
+    between: Annotated[list[str], TOKENS]
     verdict: Verdict
     by: Annotated[Figure, msgspec.Meta(description="By how much they clash; left out where they do not")] = None
     says: Phrase
@@ -40,7 +41,7 @@ class Conflict(Figured, frozen=True, kw_only=True):
 class NotChecked(Figured, frozen=True, kw_only=True):
     """What could not be checked, and why."""
 
-    what: str
+    what: Annotated[str, TOKENS]
     says: Phrase
 
 
@@ -52,25 +53,25 @@ class Stage(Figured, frozen=True, kw_only=True):
     proves: str
     against: Annotated[list[Phrase], msgspec.Meta(description="Figures of this answer that the proof is held against")] = []
     hazards: list[Hazard]
-    parts: list[str]
+    parts: Annotated[list[str], TOKENS]
 
 
 class Material(Figured, frozen=True, kw_only=True):
     """A line of the take-off."""
 
-    item: str
-    size: str
+    item: Annotated[str, TOKENS]
+    size: Annotated[str, TOKENS]
     quantity: float
     unit: str
-    part: str
+    part: Annotated[str, TOKENS]
     order: Annotated[str | None, msgspec.Meta(description="How it is ordered: whole lengths, boxes or rolls")] = None
 
 
 class DeliveryLine(Figured, frozen=True, kw_only=True):
     """A line of what came, against the take-off."""
 
-    item: str
-    size: str
+    item: Annotated[str, TOKENS]
+    size: Annotated[str, TOKENS]
     needed: float
     received: float
     damaged: float

@@ -47,7 +47,8 @@ class Asked:
         if changed:
             added(described, question, self.texts.get("add", ""))
             removed(described, question, self.texts.get("remove", ""))
-            return 200, form_page(self.calculation, self.system, question=question), ""
+            touched = self.texts.get("add") or self.texts.get("remove", "")
+            return 200, form_page(self.calculation, self.system, question=question, touched=touched), ""
         if do == "save":
             return 200, msgspec.json.format(msgspec.json.encode(question), indent=2), f"{self.calculation.name}.json"
         return self._worked_out(question, form.faults, sheet=do == "sheet")

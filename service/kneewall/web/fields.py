@@ -9,6 +9,7 @@ import msgspec
 from msgspec import inspect
 
 from kneewall.kernel.quantity import Quantity, UnitSystem
+from kneewall.kernel.words import titled
 
 Kind = Literal["quantity", "number", "text", "choice", "yes-no", "group", "list", "counts", "written-out"]
 
@@ -37,8 +38,7 @@ class Field:
     @property
     def title(self) -> str:
         """The name as people read it."""
-        words = self.name.replace("_", " ").replace("-", " ")
-        return words[:1].upper() + words[1:]
+        return titled(self.name)
 
     @property
     def needs_fraction(self) -> bool:

@@ -9,13 +9,15 @@ import msgspec
 
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.refusal import Fault, fault, refuse_any
-from kneewall.kernel.words import in_words
+from kneewall.kernel.words import in_words, place_in_words
 from kneewall.web.fields import Field
 from kneewall.web.form import split_unit
 
 MOST_NODES = 4000
 MOST_OPEN = 3
 """Lists with more items than this show them closed, each by its name."""
+MOST_OPENED = 24
+"""An optional group with more fields in it than this is shown closed."""
 PLACEHOLDER = "~~"
 """Stands in a pattern of an item for the name that the item gets; no JSON pointer has two tildes in a row."""
 
@@ -58,11 +60,12 @@ class Node:
 
 
 class Nodes:
-    """Builds the nodes of one form. `texts` are the faults by JSON pointer."""
+    """Builds the nodes of one form. `faults` are texts by JSON pointer; what `touched`, where an item was added or removed, stands in is shown open."""
 
-    def __init__(self, system: UnitSystem, faults: Mapping[str, list[str]]) -> None:
+    def __init__(self, system: UnitSystem, faults: Mapping[str, list[str]], touched: str = "") -> None:
         self.system = system
         self.faults = faults
+        self.touched = touched
         self.by_pointer: dict[str, Node] = {}
         self._said: dict[str, str] = {}
 
@@ -78,8 +81,10 @@ class Nodes:
         if described.kind == "group":
             node.there = isinstance(given, dict) or not described.absent
             known = given if isinstance(given, dict) else {}
+            before = len(self.by_pointer)
             for one in described.fields if node.there else ():
                 node.children.append(self.build(one, known.get(one.name), f"{name}/{one.name}", f"{pointer}/{one.name}", above=label))
+            node.open = not known or len(self.by_pointer) - before <= MOST_OPENED or self._wanted(pointer)
         elif described.kind == "list":
             self._items(node, given)
         elif described.kind == "counts":
@@ -94,11 +99,12 @@ class Nodes:
         blank: list[Any] = [None] if node.field.required and given is None else []
         for index, value in enumerate(given if isinstance(given, list) else blank):
             child = self.build(item, value, f"{node.name}/{index}", f"{node.pointer}/{index}", f"{item.title} {index + 1}", node.label)
-            child.open = value in ({}, "", None) or len(given) <= MOST_OPEN or self._has_faults(child.pointer)
+            child.open = value in ({}, "", None) or len(given) <= MOST_OPEN or self._wanted(child.pointer)
             node.children.append(child)
 
-    def _has_faults(self, pointer: str) -> bool:
-        return any(one == pointer or one.startswith(f"{pointer}/") for one in self.faults)
+    def _wanted(self, pointer: str) -> bool:
+        """Whether the reader must see what stands here: there are faults in it, or it was just changed."""
+        return any(one == pointer or one.startswith(f"{pointer}/") for one in (*self.faults, self.touched))
 
     def _counts(self, node: Node, given: dict[str, Any]) -> None:
         for index, (key, count) in enumerate([*given.items(), ("", "")]):
@@ -128,7 +134,7 @@ class Nodes:
             while at not in self.by_pointer and at:
                 at = at.rpartition("/")[0]
             node = self.by_pointer[at]
-            rest = pointer[len(at) :].strip("/").replace("_", " ").replace("/", " › ")
+            rest = place_in_words(pointer[len(at) :])
             label = " › ".join([words for words in (node.label, rest) if words])
             found += [(order[at], node.name, label, detail) for detail in details]
         return [(name, label, detail) for _, name, label, detail in sorted(found, key=lambda one: one[0])]

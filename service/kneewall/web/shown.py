@@ -1,5 +1,7 @@
 """Any question or answer as titled figures, groups and tables, in the reader's units: what the pages and the sheet print."""
 
+from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -9,10 +11,15 @@ import msgspec
 from kneewall.kernel.answer import Answer, Figured
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Quantity, UnitSystem, number_shown
-from kneewall.kernel.words import in_words
+from kneewall.kernel.verdict_list import worst_first
+from kneewall.kernel.words import all_in_words, field_in_words, titled
 
 SENTENCE = 60
 """Longer texts than this are read as sentences, not as figures."""
+FOLDED_FROM = 24
+"""A group inside an answer that has more figures is folded on a page, never on a sheet."""
+SHORT = 20
+"""No sentence is shorter; a figure such as `0.7 in. w.c.` ends with a full stop too."""
 
 
 @dataclass(frozen=True)
@@ -26,6 +33,18 @@ class Entry:
     columns: list[tuple[str, str]] = field(default_factory=list)
     """Title and, where a whole column has one, unit."""
     rows: list[list[str]] = field(default_factory=list)
+    tally: Mapping[str, int] = field(default_factory=dict)
+    """Of an answer inside an answer: how many of its checks have each verdict."""
+
+    @property
+    def figures(self) -> int:
+        """How many figures stand in it."""
+        return len(self.rows) * len(self.columns) + sum([one.figures for one in self.entries]) + bool(self.text)
+
+    @property
+    def large(self) -> bool:
+        """Whether the pages fold it: an answer inside an answer, or a group as long as a question."""
+        return bool(self.tally) or bool(self.entries and self.figures > FOLDED_FROM)
 
     @property
     def prose(self) -> bool:
@@ -36,16 +55,10 @@ class Entry:
 def entries_of(found: object, system: UnitSystem) -> list[Entry]:
     """The fields of a struct or dict that hold something."""
     if isinstance(found, Answer):
-        return [entry for entry in (_entry("checks", "", found.checks, system), *entries_of(found.result, system)) if entry is not None]
+        return [entry for entry in (_entry("checks", "", worst_first(found.checks), system), *entries_of(found.result, system)) if entry is not None]
     says = _descriptions(type(found)) if isinstance(found, Figured) else {}
     entries = (_entry(str(name), says.get(str(name), ""), value, system) for name, value in _pairs(found))
     return [entry for entry in entries if entry is not None]
-
-
-def titled(name: str) -> str:
-    """A field's name as people read it."""
-    words = name.replace("_", " ").replace("-", " ")
-    return words[:1].upper() + words[1:]
 
 
 def _entry(name: str, says: str, value: object, system: UnitSystem) -> Entry | None:
@@ -56,7 +69,8 @@ def _entry(name: str, says: str, value: object, system: UnitSystem) -> Entry | N
         return _table(title, says, list(value), system)
     if isinstance(value, msgspec.Struct | dict):
         inner = entries_of(value, system)
-        return Entry(title, says, entries=inner) if inner else None
+        tally: Counter[str] = Counter([one.verdict for one in worst_first(value.checks)]) if isinstance(value, Answer) else Counter()
+        return Entry(title, says, entries=inner, tally=tally) if inner else None
     return Entry(title, says, text=_cell(value, system))
 
 
@@ -89,11 +103,17 @@ def _cell(value: object, system: UnitSystem) -> str:
     if isinstance(value, int | float):
         return number_shown(value)
     if isinstance(value, list | tuple):
-        return ("; " if any(isinstance(one, msgspec.Struct) for one in value) else ", ").join([_cell(one, system) for one in value])
+        return _joined([_cell(one, system) for one in value], any(isinstance(one, msgspec.Struct) for one in value))
     if isinstance(value, msgspec.Struct | dict):
         found = [(name, one) for name, one in _pairs(value) if one is not None and one != [] and one != {}]
-        return ", ".join([_cell(one, system) if isinstance(one, str) else f"{name.replace('_', ' ')} {_cell(one, system)}" for name, one in found])
+        return ", ".join([_cell(one, system) if isinstance(one, str) else f"{field_in_words(name)} {_cell(one, system)}" for name, one in found])
     return str(value)
+
+
+def _joined(cells: list[str], of_several: bool) -> str:
+    """What several things are as one text: sentences as they stand, figures parted by commas, things with parts of their own by semicolons."""
+    sentences = all(cell.endswith(".") and len(cell) > SHORT for cell in cells)
+    return (" " if sentences else "; " if of_several else ", ").join(cells)
 
 
 def _pairs(found: object) -> list[tuple[str, Any]]:
@@ -108,8 +128,8 @@ def _said(chosen: Any) -> Any:
     if isinstance(chosen, list):
         return [_said(one) for one in chosen]
     if isinstance(chosen, dict) and all(isinstance(count, int | float) for count in chosen.values()):
-        return ", ".join([f"{number_shown(count)} × {in_words(name)}" for name, count in chosen.items()])
-    return in_words(chosen) if isinstance(chosen, str) else chosen
+        return ", ".join([f"{number_shown(count)} × {all_in_words(name)}" for name, count in chosen.items()])
+    return all_in_words(chosen) if isinstance(chosen, str) else chosen
 
 
 @cache
@@ -123,7 +143,7 @@ def _choices(struct: type[msgspec.Struct]) -> frozenset[str]:
 def _chosen(described: msgspec.inspect.Type) -> bool:
     inspect = msgspec.inspect
     if isinstance(described, inspect.Metadata):
-        return _chosen(described.type)
+        return bool(described.extra and described.extra.get("tokens")) or _chosen(described.type)
     if isinstance(described, inspect.UnionType):
         return any(map(_chosen, described.types))
     if isinstance(described, inspect.ListType):

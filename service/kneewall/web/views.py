@@ -8,7 +8,7 @@ from typing import Any
 
 import jinja2
 import msgspec
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from kneewall import RULEBOOK, VERSION
 from kneewall.kernel.answer import Answer, WorkingLine
@@ -27,6 +27,9 @@ from kneewall.web.nodes import Nodes, by_pointer, patterns
 from kneewall.web.shown import entries_of
 
 _joined_name = re.compile("(?<=[a-z]{3})_(?=[a-z]{3})")
+_unbroken = re.compile(r"[^\s-]{21,}")
+_piece = re.compile("(.{8})(?=.)")
+_choice_first = re.compile("(?:^|(?<=; ))[a-z]+(?:-[a-z]+)+(?=: )")
 STANDINGS = {
     "published": "Read in the source or in a quotation of it.",
     "from-memory": "Recalled, not read again for this service.",
@@ -46,13 +49,20 @@ def _templates() -> jinja2.Environment:
     loader = jinja2.FileSystemLoader(Path(__file__).parent / "templates")
     found = jinja2.Environment(loader=loader, autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined)
     found.globals.update(version=VERSION, rulebook=RULEBOOK, standings=STANDINGS, betweens=BETWEENS, no_source=COMMON_PRACTICE.title)
-    found.filters.update(read=_read, in_words=in_words)
+    found.filters.update(read=_read, in_words=in_words, breaking=_breaking)
     return found
 
 
 def _read(says: str) -> str:
-    """Words of the interface as people read them: degrees by their sign, names of fields without their marks."""
+    """Words of the interface as people read them: degrees by their sign, names of fields without their marks, the choice that a field belongs to in words."""
+    says = _choice_first.sub(lambda found: in_words(found[0]), says)
     return _joined_name.sub(" ", says.replace("degF", "°F").replace("degC", "°C").replace("`", ""))
+
+
+def _breaking(words: str) -> Markup:
+    """Words of a table, in which a name without blanks may be broken, since a column is never narrower than its longest word."""
+    found = _unbroken.sub(lambda name: _piece.sub("\\1\u200b", name[0]), words)
+    return Markup(str(escape(found)).replace("\u200b", "<wbr>"))
 
 
 def _page(template: str, **content: Any) -> bytes:
@@ -72,9 +82,10 @@ def form_page(
     faults: list[Fault] | None = None,
     answered: dict[str, Any] | None = None,
     link: str = "",
+    touched: str = "",
 ) -> bytes:
     """A calculation's form, with what was entered, what is wrong with it or the answer to it. Raises: Refusal where it is too large for a form."""
-    nodes = Nodes(system, by_pointer(faults or [], system))
+    nodes = Nodes(system, by_pointer(faults or [], system), touched)
     root = nodes.build(form_of(calculation.question), {} if question is None else question)
     written = msgspec.json.format(msgspec.json.encode(question or {}), indent=1).decode()
     return _page(
@@ -99,7 +110,7 @@ def answered(calculation: AnyCalculation, question: Any, answer: Answer[Any], sy
     checks = worst_first(answer.checks)
     return {
         "tally": Counter([one.verdict for one in checks]),
-        "checks": [{"check": one.check, "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in checks],
+        "checks": [{"check": in_words(one.check), "verdict": one.verdict, "says": one.says.shown(system), "rule": one.rule} for one in checks],
         "drawing": _drawing(calculation, question, answer, system),
         "result": entries_of(answer.result, system),
         "rules": answer.rules,

@@ -53,7 +53,7 @@ def check_commissioning(question: m.CommissioningCheckQuestion) -> Answer[Commis
     findings = Findings("commissioning-check")
     findings.apply(rules.PROPAGATION, rules.BAND)
     _check(findings, question, worked)
-    usual = [f"{one.part}: {reading.name}" for one in worked.readings() for reading in one.taken.values() if not reading.stated]
+    usual = [f"{one.part.replace('_', ' ')}: {reading.name}" for one in worked.readings() for reading in one.taken.values() if not reading.stated]
     missing = _missing(worked)
     result = describe(question, worked.air, worked.water, worked.heat, worked.refrigerant, worked.tightness, worked.drain, missing, usual)
     if not findings.checks and is_empty(result):

@@ -8,6 +8,7 @@ from kneewall.calculations.condensate_drain.switch_checks import check_leak, che
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Length
+from kneewall.kernel.words import in_words
 
 
 def check_pan(findings: Findings, asked: AuxiliaryPan, found: PanAnswer, code: CodeText) -> None:
@@ -94,7 +95,7 @@ def _check_size(findings: Findings, pan: PanOffered, found: PanAnswer, code: Cod
             breaks="The sheet is {} thick, less than the {} of the code for this material.",
         )  # fmt: skip
     elif found.minimum_thickness is None:
-        says = Phrase("{} has no thickness for {}; it must resist corrosion.", code.name, pan.material)
+        says = Phrase("{} has no thickness for {}; it must resist corrosion.", code.name, in_words(pan.material))
         findings.check("pan sheet", "refer", code.pan_rule, says)
 
 

@@ -6,6 +6,7 @@ from kneewall.calculations.condensate_drain.results import CondensateDrainResult
 from kneewall.calculations.condensate_drain.water_made import water_in
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.words import in_words
 from kneewall.physics.air import MOIST_AIR, atmospheric_pressure
 from kneewall.physics.pipe_span import SIMPLE_SPAN
 
@@ -79,7 +80,7 @@ def _line_lines(question: CondensateDrainQuestion, result: CondensateDrainResult
         lines.append(
             WorkingLine(
                 step="longest hanger spacing that drains", formula="(24 E I s/w)^(1/3)", value=line.longest_hanger_spacing, rule=SIMPLE_SPAN.id,
-                substituted=Phrase("{} {} full of water, fall {}", question.pipe.nominal_size, question.pipe.material, run.slope),
+                substituted=Phrase("{} {} full of water, fall {}", question.pipe.nominal_size, in_words(question.pipe.material), run.slope),
             )
         )  # fmt: skip
     return lines

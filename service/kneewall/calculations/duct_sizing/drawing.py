@@ -143,6 +143,8 @@ def _draw_limits(drawing: Drawing, question: DuctSizingQuestion, result: DuctSiz
         drawing.hatch(across.start, hatched, x - across.start, up.start - hatched)
         drawing.line(x, up.start, x, up.end, VELOCITY_LIMIT)
         entries.append((VELOCITY_LIMIT, Phrase("velocity allowed: {}", question.velocity_limit).shown(system)))
+    if result.friction_rate_band is not None:
+        entries.append((BAND, "between these ends lies its real loss"))
     bottom = drawing.legend(58, up.start + 48, entries, within=286)
     drawing.height = bottom + 2.0
 

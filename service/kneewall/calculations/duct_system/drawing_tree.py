@@ -24,8 +24,8 @@ NAME, NAME_LINE = 14.0, 14.0
 ROUND = "A size of one figure is a round duct."
 SURPLUS = f"{ROUND} Surplus is what a damper on that path must take so that the air divides as designed."
 SETTLED = (
-    f"{ROUND} Once the air has settled every path of a side loses the same, so none has a surplus and the critical path is the first of them. "
-    "Look at what each outlet gets of its design airflow."
+    f"{ROUND} Once the air has settled every path of a side loses the same, so none has a surplus; the critical path is the one whose outlet gets the "
+    "smallest share of its design airflow. Look at what each outlet gets."
 )
 
 

@@ -16,6 +16,7 @@ from kneewall.kernel.quantity import (
     Velocity,
 )
 from kneewall.kernel.question import Question, asked
+from kneewall.kernel.words import TOKENS
 from kneewall.physics.air import AirState
 from kneewall.physics.components import Component
 from kneewall.physics.duct_fittings import DuctFitting
@@ -204,7 +205,7 @@ class Leakage(Figured, frozen=True, kw_only=True):
 class MaterialNeeded(Figured, frozen=True, kw_only=True):
     """A line of the take-off."""
 
-    item: str
+    item: Annotated[str, TOKENS]
     size: str
     quantity: float
     unit: str

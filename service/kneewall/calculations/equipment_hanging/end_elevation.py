@@ -7,6 +7,7 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, UnitSystem
 from kneewall.kernel.scale import Scale
 from kneewall.kernel.svg import CENTRE, INK, NO_LINE, PAPER, QUIET, SMALL, SUPPLY, THIN, TINT, WIDTH, Drawing, Pen
+from kneewall.kernel.words import in_words
 
 BOX_WIDTH, MOST_FACTOR = 228.0, 460.0
 """The widest thing fills the box; a small unit is not drawn larger than this many units per m."""
@@ -136,7 +137,7 @@ def _notes(drawing: Drawing, y: float, question: EquipmentHangingQuestion, resul
     anchor, framing = result.anchor, question.framing
     lines = [
         Phrase("{} threaded rods, {} allowed on each", question.rods.diameter, result.rods[0].limit),
-        Phrase("anchors: {}, {} of {} used", question.anchor.kind.replace("-", " "), percent(anchor.use), anchor.allowable),
+        Phrase("anchors: {}, {} of {} used", in_words(question.anchor.kind), percent(anchor.use), anchor.allowable),
         Phrase("hangs: {}", result.load.total)
         if question.pan is None
         else Phrase("hangs: {}, of which {} water in the pan", result.load.total, result.load.pan_water),
@@ -148,7 +149,7 @@ def _notes(drawing: Drawing, y: float, question: EquipmentHangingQuestion, resul
             if question.trapeze.rod_inset is None
             else Phrase("loads {} from its supports", question.trapeze.rod_inset)
         )
-        lines.insert(1, Phrase("channel {}: {} used, {}", question.trapeze.section, percent(result.trapeze.use), where))
+        lines.insert(1, Phrase("channel {}: {} used, {}", in_words(question.trapeze.section), percent(result.trapeze.use), where))
     for phrase in lines:
         y = drawing.note(14, y, phrase.shown(system), 332)
     return y

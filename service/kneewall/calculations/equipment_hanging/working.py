@@ -10,6 +10,7 @@ from kneewall.calculations.equipment_hanging.sharing import hung_weight, rigid_s
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Dimension, Load, Weight
+from kneewall.kernel.words import in_words
 
 
 def working(question: EquipmentHangingQuestion, answer: Answer[EquipmentHangingResult]) -> list[WorkingLine]:
@@ -70,7 +71,7 @@ def _rod_lines(question: EquipmentHangingQuestion, result: EquipmentHangingResul
             substituted=Phrase("{}, u {}, v {}", total, u, v), rule=rules.ROD_SHARES.id,
         ),
         WorkingLine(
-            step="most loaded rod", formula="load / limit", value=worst.use, substituted=Phrase("{} at {} over {}", worst.load, worst.corner, worst.limit)
+            step="most loaded rod", formula="load / limit", value=worst.use, substituted=Phrase("{} at {} over {}", worst.load, in_words(worst.corner), worst.limit)
         ),
         WorkingLine(
             step="one rod slack", formula="W/2 (1 + min(u, v))", value=result.slack_rod.load, substituted=Phrase("{}, u {}, v {}", total, u, v),
@@ -87,7 +88,7 @@ def _trapeze_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
     return [
         WorkingLine(
             step="channel", formula="I and S from the outline", value=found.section_modulus, rule=rules.CHANNEL_TABLE.rule.id,
-            substituted=Phrase("{}: I {}, S {}", asked.section, found.second_moment, found.section_modulus),
+            substituted=Phrase("{}: I {}, S {}", in_words(asked.section), found.second_moment, found.section_modulus),
         ),
         WorkingLine(
             step="bending moment", formula="M = P a", value=found.bending_moment, substituted=Phrase("P {}, a {}", load, inset), rule=rules.CHANNEL_POINT_LOADS.id
@@ -95,7 +96,7 @@ def _trapeze_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
         WorkingLine(step="stress", formula="M / S", value=found.stress, substituted=Phrase("{} / {}", found.bending_moment, found.section_modulus)),
         WorkingLine(
             step="allowable stress", formula="25 000 psi x piercing x unbraced length", value=found.allowable_stress, rule=rules.CHANNEL_STRESS.id,
-            substituted=Phrase("{} ({}), {} at {}", found.piercing_factor, asked.piercing, found.unbraced_factor, Dimension(asked.span)),
+            substituted=Phrase("{} ({}), {} at {}", found.piercing_factor, in_words(asked.piercing), found.unbraced_factor, Dimension(asked.span)),
         ),
         WorkingLine(
             step="sag", formula="P a (3 L^2 - 4 a^2) / (24 E I)", value=found.deflection, substituted=Phrase("P {}, a {}, L {}", load, inset, asked.span),

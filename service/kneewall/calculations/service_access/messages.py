@@ -8,6 +8,7 @@ from kneewall.kernel.answer import Figured, Verdict
 from kneewall.kernel.phrase import Figure
 from kneewall.kernel.quantity import Dimension, Length
 from kneewall.kernel.question import Question, asked
+from kneewall.kernel.words import TOKENS
 
 AccessCode = Literal["IRC-2009", "IRC-2012", "IRC-2018", "IMC-2009", "IMC-2018"]
 Sides = Literal["all-sides", "service-side"]
@@ -90,8 +91,8 @@ class AccessRequirement(Figured, frozen=True, kw_only=True):
     """One thing that is asked for, and what there is."""
 
     item: str
-    required: Figure
-    actual: Figure = None
+    required: Annotated[Figure, TOKENS]
+    actual: Annotated[Figure, TOKENS] = None
     verdict: Verdict
 
 

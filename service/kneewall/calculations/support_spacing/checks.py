@@ -8,6 +8,7 @@ from kneewall.calculations.support_spacing.spacing import KNOWN_TUBE, SLACK, Spa
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Length
+from kneewall.kernel.words import in_words
 from kneewall.physics.pipe_span import PLASTIC_MODULUS, PLASTICS, hottest_known
 
 EXPANSION_EVERY = Length.of(30, "ft")
@@ -23,7 +24,7 @@ def check_run(findings: Findings, run: SupportedRun, load: Carried, spacing: Spa
         )  # fmt: skip
     if spacing.code is None:
         says = Phrase("No rule of {} for {} {} is held here: {} is practice or a careful figure; ask the maker and the authority.",
-                      code, run.material, run.kind.replace("-", " "), found.maximum_spacing)  # fmt: skip
+                      code, in_words(run.material), run.kind.replace("-", " "), found.maximum_spacing)  # fmt: skip
         findings.check(f"{run.id}: code", "refer", rules.NO_RULE, says)
     if run.slope is not None:
         _check_fall(findings, run, spacing)
@@ -34,12 +35,12 @@ def check_run(findings: Findings, run: SupportedRun, load: Carried, spacing: Spa
             f"{run.id}: heat",
             "fails",
             PLASTIC_MODULUS,
-            Phrase(sentence, run.temperature, run.material, hottest),
+            Phrase(sentence, run.temperature, in_words(run.material), hottest),
             actual=run.temperature,
             limit=hottest,
         )
     if run.kind == "pipe" and run.temperature is not None and run.temperature > WARM and load.modulus is None and load.substance in PLASTICS:
-        says = Phrase("How stiff {} is at {} is not known here: support it continuously, or use metal.", run.material, run.temperature)
+        says = Phrase("How stiff {} is at {} is not known here: support it continuously, or use metal.", in_words(run.material), run.temperature)
         findings.check(f"{run.id}: heat", "watch", PLASTIC_MODULUS, says, actual=run.temperature)
     if run.kind == "refrigerant-tube" and run.orientation == "horizontal" and load.size > KNOWN_TUBE + SLACK:
         says = Phrase("No spacing was read for tube of {}; {} is kept.", run.nominal_size, found.maximum_spacing)
@@ -58,7 +59,9 @@ def check_run(findings: Findings, run: SupportedRun, load: Carried, spacing: Spa
 def _check_fall(findings: Findings, run: SupportedRun, spacing: Spacing) -> None:
     name = f"{run.id}: fall between supports"
     if spacing.drains_to is None:
-        says = Phrase("Whether {} still falls between its supports is not known: its stiffness is not. Support it continuously.", run.material)
+        says = Phrase(
+            "Whether {} still falls between its supports is not known: its stiffness is not. Support it continuously.", in_words(run.material)
+        )
         findings.check(name, "watch", rules.STILL_FALLS, says)
         return
     hot = WARM if run.temperature is None else run.temperature

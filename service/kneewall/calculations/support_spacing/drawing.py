@@ -8,13 +8,13 @@ from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import UnitSystem
 from kneewall.kernel.svg import QUIET, SMALL, Drawing
 from kneewall.kernel.verdict_list import worst_first
+from kneewall.kernel.words import in_words
 
 LEFT, WIDE, RISER = 22.0, 312.0, 150.0
 MOST_RUNS = 6
 UNEQUAL = 6.0
 """Runs that differ more than this in length are each drawn to a scale of their own."""
 MOST_MARKS = 3
-INITIALS = frozenset({"abs", "cpvc", "cts", "dr", "k", "l", "m", "pe", "pex", "pvc"})
 
 
 def draw(question: SupportSpacingQuestion, answer: Answer[SupportSpacingResult], system: UnitSystem) -> str:
@@ -74,7 +74,7 @@ def _draw_one(drawing: Drawing, y: float, run: SupportedRun, found: RunSupports,
 
 def _what(run: SupportedRun, system: UnitSystem) -> str:
     """Size and material as people say them."""
-    material = " ".join([word.upper() if word in INITIALS else word for word in run.material.split("-")])
+    material = in_words(run.material)
     if run.nominal_size is not None:
         return f"{run.nominal_size.shown(system)} {material}"
     if run.duct is None:

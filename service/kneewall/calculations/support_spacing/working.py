@@ -6,6 +6,7 @@ from kneewall.calculations.support_spacing.messages import SupportSpacingQuestio
 from kneewall.calculations.support_spacing.spacing import spacing_of
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
+from kneewall.kernel.words import in_words
 from kneewall.physics.pipe_span import SIMPLE_SPAN
 
 
@@ -17,7 +18,7 @@ def working(question: SupportSpacingQuestion, answer: Answer[SupportSpacingResul
         lines += [
             WorkingLine(
                 step=f"{run.id}: allowed", formula="the least of these governs", value=most, rule=rule.id,
-                substituted=Phrase("{} {} {}", run.orientation, run.material, "duct" if run.nominal_size is None else run.nominal_size),
+                substituted=Phrase("{} {} {}", run.orientation, in_words(run.material), "duct" if run.nominal_size is None else run.nominal_size),
             )
             for rule, most in spacing_of(run, load, question.code).allowed
         ]  # fmt: skip

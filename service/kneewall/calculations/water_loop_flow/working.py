@@ -10,6 +10,7 @@ from kneewall.calculations.water_loop_flow.surge import way_back
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import AbsolutePressure, GaugePressure, Length, Power, PressureDrop, Temperature, TemperatureDifference, WaterFlow
+from kneewall.kernel.words import in_words
 from kneewall.physics import fittings, friction, hammer, network, water
 from kneewall.physics.loops import DISCHARGE
 
@@ -21,7 +22,7 @@ def working(question: WaterLoopQuestion, answer: Answer[WaterLoopResult]) -> lis
     lines = [
         WorkingLine(
             step="fluid", formula="k = rho cp", value=fluid.heat_per_flow, rule=water.fluid_rule(question.fluid).id,
-            substituted=Phrase("{} at {}: density {}, viscosity {}", question.fluid.kind, question.entering_water, fluid.density, fluid.viscosity),
+            substituted=Phrase("{} at {}: density {}, viscosity {}", in_words(question.fluid.kind), question.entering_water, fluid.density, fluid.viscosity),
         )
     ]  # fmt: skip
     for unit, required in zip(question.units, result.required, strict=True):
