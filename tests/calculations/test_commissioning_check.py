@@ -496,7 +496,7 @@ def test_a_fixed_correction_would_hide_a_leak_at_high_pressure() -> None:
     ("150 psig", "2 psi", "watch"), ("149.99 psig", "0 psi", "fails"), ("150 psig", "0 psi", "meets"),
 ])  # fmt: skip
 def test_drop_against_its_own_band(last: str, uncertainty: str, expected: str) -> None:
-    """Temperatures exact, so the band is sqrt 2 times the gauge's; one per cent of 164.7 psia is 1.647 psi."""
+    """Temperatures exact, so the band is sqrt 2 times the gauge's; one percent of 164.7 psia is 1.647 psi."""
     question = changed(hold(last, instruments="different"), tightness__uncertainty={"pressure": uncertainty, "temperature": "0 degF"})
     assert verdict(question, "pressure drop") == expected
 

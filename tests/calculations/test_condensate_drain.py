@@ -134,7 +134,7 @@ def test_water_made_agrees_with_psychrolib(entering: tuple[float, float], leavin
     expected = 1200 * 60 / psychrolib.GetMoistAirVolume(entering[0], before, pressure) * (before - after)
     got = result(NAME, _air_question(entering, leaving, altitude))["condensate"]
     Outside(
-        expected, "psychrolib", "computed", 0.02, "no enhancement factor there: half a per cent of each of two ratios whose difference is small"
+        expected, "psychrolib", "computed", 0.02, "no enhancement factor there: half a percent of each of two ratios whose difference is small"
     ).check(value(got["mass_flow"], "lb/h"))
 
 
@@ -222,7 +222,7 @@ def test_depth_undoes_the_share_of_full_flow(angle: float) -> None:
     ],
 )
 def test_slope_at_its_limits(slope: str, verdict: str) -> None:
-    """IRC M1411.3, IMC 307.2.1: one eighth unit in 12 (1 per cent); 1 per cent is 4 % less than 1/8 in per foot, not 1/8 in per 12 feet."""
+    """IRC M1411.3, IMC 307.2.1: one eighth unit in 12 (1 percent); 1 percent is 4 % less than 1/8 in per foot, not 1/8 in per 12 feet."""
     assert verdicts(NAME, asked(run={"slope": slope}))["slope"] == verdict
 
 
@@ -440,7 +440,7 @@ def test_a_code_without_pan_figures_borrows_none(code: str) -> None:
 
 
 def test_the_trap_hangs_over_the_pan_too() -> None:
-    """48 + 9 + 1.5 = 58.5 in if shifted to the trap, which has to be said; centred the pan reaches 9 in beyond the unit from 48 + 18 = 66 in on."""
+    """48 + 9 + 1.5 = 58.5 in if shifted to the trap, which has to be said; centered the pan reaches 9 in beyond the unit from 48 + 18 = 66 in on."""
     for length, verdict in (("58.4 in", "watch"), ("58.5 in", "watch"), ("65.9 in", "watch"), ("66 in", "meets"), ("66.1 in", "meets")):
         pan = {**PAN, "trap_reach": "9 in", "pan": {**PAN["pan"], "length": length}}  # type: ignore[dict-item]
         assert verdicts(NAME, asked(auxiliary_pan=pan))["trap over the pan"] == verdict

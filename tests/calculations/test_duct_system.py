@@ -478,10 +478,10 @@ def test_no_figure_is_only_what_subtraction_leaves() -> None:
     ("fitting", "pointer", "words"),
     [
         ({"fitting": "takeoff", "radius_ratio": 1.0}, "radius_ratio", "a takeoff"),
-        ({"fitting": "elbow-mitred", "radius_ratio": 1.0}, "radius_ratio", "an elbow-mitred"),
-        ({"fitting": "elbow-smooth", "area_ratio": 2.0}, "area_ratio", "an elbow-smooth"),
-        ({"fitting": "damper-open", "angle": 45}, "angle", "a damper-open"),
-        ({"loss_coefficient": 0.5, "angle": 45}, "angle", "a loss_coefficient"),
+        ({"fitting": "elbow-mitred", "radius_ratio": 1.0}, "radius_ratio", "a mitered elbow"),
+        ({"fitting": "elbow-smooth", "area_ratio": 2.0}, "area_ratio", "a smooth elbow"),
+        ({"fitting": "damper-open", "angle": 45}, "angle", "an open damper"),
+        ({"loss_coefficient": 0.5, "angle": 45}, "angle", "a loss coefficient"),
         ({"fitting": "takeoff", "angle": 120}, "angle", "a takeoff is known from 20 to 90"),
     ],
 )

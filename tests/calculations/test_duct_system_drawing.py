@@ -196,7 +196,7 @@ def test_analysed_the_point_lies_on_the_blowers_curve_and_on_the_systems() -> No
 @pytest.mark.parametrize("share", [0.78, 0.9, 1.04])
 def test_the_systems_line_agrees_with_the_solved_network(share: float) -> None:
     """The line scales the ducts by the square; the solver, with its own friction by Colebrook and White, is given other blowers and must find the same
-    pressure within 1 per cent over the table's reach: friction alone goes with a power of 1.8 to 2, a part of the whole.
+    pressure within 1 percent over the table's reach: friction alone goes with a power of 1.8 to 2, a part of the whole.
     """
     calculation = all_calculations()["duct-system"]
     asked = calculation.reader.plain(ANALYSED)

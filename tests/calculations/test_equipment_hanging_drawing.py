@@ -1,4 +1,4 @@
-"""The drawing of hung equipment: rods, unit and pan true to scale, the weight's centre and the loads at their corners."""
+"""The drawing of hung equipment: rods, unit and pan true to scale, the weight's center and the loads at their corners."""
 
 import pytest
 
@@ -61,7 +61,7 @@ def test_every_corner_has_its_own_load(which: str) -> None:
 
 
 def test_the_end_shows_the_rods_of_its_own_end() -> None:
-    """The unit stands off centre towards back and right, so the back end is drawn, its heavier rod on the right as one looks from behind."""
+    """The unit stands off center towards back and right, so the back end is drawn, its heavier rod on the right as one looks from behind."""
     root, answer = drawn(NAME, example(NAME, "old-rods-in-a-hot-attic"))
     loads = {rod.corner: rod.load.shown("ip") for rod in answer.result.rods}
     words = {str(one.text): float(one.attrib["x"]) for one in root.iter(f"{SVG}text")}

@@ -20,7 +20,7 @@ def asked(example: dict[str, Any], **changes: Any) -> dict[str, Any]:
 
 
 def line_points(question: dict[str, Any]) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
-    """The vapour line and the liquid line as drawn: the first two lines of several points."""
+    """The vapor line and the liquid line as drawn: the first two lines of several points."""
     vapor, liquid, *_ = drawn(NAME, question).iter(f"{SVG}polyline")
     return corners(vapor), corners(liquid)
 
@@ -53,7 +53,7 @@ def heads(question: dict[str, Any]) -> list[tuple[str, float, float]]:
 
 
 def test_gas_runs_to_the_outdoor_unit_in_cooling_and_away_from_it_in_heating() -> None:
-    """The outdoor unit stands left; the upper of the two level lines is the vapour line. Common practice: which line is which in each mode."""
+    """The outdoor unit stands left; the upper of the two level lines is the vapor line. Common practice: which line is which in each mode."""
     gas_cooling, gas_heating, liquid_cooling, liquid_heating, *_ = heads(HEAT_PUMP)
     assert gas_cooling[1] < 0 < gas_heating[1]
     assert liquid_heating[1] < 0 < liquid_cooling[1]

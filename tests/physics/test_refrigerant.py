@@ -128,7 +128,7 @@ def test_r410a_against_a_metric_chart(celsius: float, megapascal: float) -> None
 
 
 def test_r454b_against_a_data_sheet() -> None:
-    """Bubble pressure 15.708 bar and liquid 984.6 kg/m3 at 25 degC; at one atmosphere bubble -50.5, dew -49.5 degC, vapour 3.565 kg/m3."""
+    """Bubble pressure 15.708 bar and liquid 984.6 kg/m3 at 25 degC; at one atmosphere bubble -50.5, dew -49.5 degC, vapor 3.565 kg/m3."""
     refrigerant, source = refrigerant_named("R-454B"), "refrigerant data sheet, issuer not established"
     Outside(15.708e5, source, "published", 0.01, "another mixing model").check(refrigerant.bubble_pressure(298.15))
     Outside(984.6, source, "published", 0.005, "another mixing model").check(refrigerant.liquid_density(298.15))

@@ -96,7 +96,7 @@ class Drawing:
         self._parts.append(f'<rect x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" height="{height:.1f}"{rounded} fill="{fill}" {pen.attributes}/>')
 
     def circle(self, x: float, y: float, radius: float, pen: Pen = OUTLINE, fill: str = "none") -> None:
-        """A circle round its centre."""
+        """A circle round its center."""
         _finite(x + y + radius)
         self._parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{radius if radius > 0.0 else 0.0:.1f}" fill="{fill}" {pen.attributes}/>')
 

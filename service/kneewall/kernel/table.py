@@ -2,6 +2,7 @@
 
 import tomllib
 from bisect import bisect_left
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Literal
 
@@ -39,21 +40,24 @@ class Table(msgspec.Struct, frozen=True, kw_only=True):
         """The first row in which every named column has the given value, else None."""
         return next((row for row in self.rows if all(row.get(name) == value for name, value in key.items())), None)
 
-    def read(self, given: str, at: float, wanted: str) -> float | None:
-        """Column `wanted` at `at` in the rising column `given`, by the table's own policy; None where the table does not reach or does not permit it."""
-        known = [float(value) for value in self.column(given)]
-        values = self.column(wanted)
-        if not known[0] <= at <= known[-1]:
-            return None
-        above = bisect_left(known, at)
-        if known[above] == at:
-            return float(values[above])
-        if self.between == "refuse":
-            return None
-        if self.between == "linear":
-            share = (at - known[above - 1]) / (known[above] - known[above - 1])
-            return float(values[above - 1]) + share * (float(values[above]) - float(values[above - 1]))
-        return float(values[above if self.between == "larger" else above - 1])
+    def along(self, given: str, wanted: str) -> Callable[[float], float | None]:
+        """Column `wanted` by a figure of the rising column `given`, by the table's own policy; None where the table does not reach or does not permit it."""
+        known, values, between = [float(value) for value in self.column(given)], [float(value) for value in self.column(wanted)], self.between
+
+        def read(at: float) -> float | None:
+            if not known[0] <= at <= known[-1]:
+                return None
+            above = bisect_left(known, at)
+            if known[above] == at:
+                return values[above]
+            if between == "refuse":
+                return None
+            if between == "linear":
+                share = (at - known[above - 1]) / (known[above] - known[above - 1])
+                return values[above - 1] + share * (values[above] - values[above - 1])
+            return values[above if between == "larger" else above - 1]
+
+        return read
 
 
 def load_table(path: Path) -> Table:

@@ -32,7 +32,7 @@ STANDARD_AIR = Rule(
 )
 MOIST_AIR = Rule(
     id="air.moist",
-    says="Air pressure follows the standard atmosphere at the altitude; moist air is a mixture of perfect gases; water vapour saturates "
+    says="Air pressure follows the standard atmosphere at the altitude; moist air is a mixture of perfect gases; water vapor saturates "
     "by the handbook's equations over ice and over water.",
     kind="formula",
     source=_HANDBOOK,
@@ -100,7 +100,7 @@ def atmospheric_pressure(altitude: float) -> float:
 
 
 def saturation_pressure(temperature: float) -> float:
-    """Saturation pressure of water vapour over ice or water, Pa, at a temperature in K.
+    """Saturation pressure of water vapor over ice or water, Pa, at a temperature in K.
 
     ln p = C1/T + C2 + C3 T + C4 T^2 + C5 T^3 (+ C6 T^4 over ice) + C7 ln T, two sets of constants parted at the triple point.
     Source: air.moist, equations 5 and 6. Valid: 173.15 to 473.15 K.
@@ -149,7 +149,7 @@ def humidity_ratio_from_wet_bulb(dry_bulb: float, wet_bulb: float, pressure: flo
 
 
 def dew_point(vapor_pressure: float) -> float:
-    """Temperature, K, at which air of this water-vapour pressure, Pa, begins to condense: the inverse of `saturation_pressure`.
+    """Temperature, K, at which air of this water-vapor pressure, Pa, begins to condense: the inverse of `saturation_pressure`.
 
     Newton's method on ln p, whose slope is nearly L/(R T^2). Source: air.moist. Valid: 10 Pa to 1 MPa.
     """

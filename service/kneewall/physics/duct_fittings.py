@@ -12,6 +12,7 @@ from kneewall.kernel.question import Question, asked
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.kernel.rule import COMMON_PRACTICE, Rule, Source
 from kneewall.kernel.table import Table, load_table
+from kneewall.kernel.words import in_words
 
 _TABLES = Path(__file__).parent / "tables"
 ELBOW_SMOOTH = load_table(_TABLES / "elbow_smooth.toml")
@@ -81,7 +82,7 @@ class DuctFitting(Question, frozen=True, kw_only=True):
 
     fitting: Annotated[FittingName, msgspec.Meta(description="What it is; list an expansion or contraction in its smaller section")] | None = None
     count: Annotated[float, asked("How many of them", least=1, most=50)] = 1.0
-    radius_ratio: Annotated[float, asked("Elbows: centre-line radius over diameter; 1 where it is left out", least=0.5, most=2.5)] | None = None
+    radius_ratio: Annotated[float, asked("Elbows: center-line radius over diameter; 1 where it is left out", least=0.5, most=2.5)] | None = None
     angle: Annotated[float, asked("Elbows and take-offs: degrees; 90 where it is left out", least=20, most=180)] | None = None
     area_ratio: Annotated[float, asked("Expansions and contractions: larger over smaller area", least=1.0, most=10.0)] | None = None
     loss_coefficient: Annotated[float, asked("Velocity pressures lost, from the fitting's maker or a handbook", least=0.0, most=50.0)] | None = None
@@ -130,8 +131,10 @@ def _strangers(fitting: DuctFitting) -> list[str]:
 
 
 def _named(fitting: DuctFitting) -> str:
-    """The fitting in a sentence: `an elbow-smooth`, `a takeoff`."""
-    name = fitting.fitting or ("loss_coefficient" if fitting.loss_coefficient is not None else "equivalent_length")
+    """The fitting in a sentence: `a smooth elbow`, `a takeoff`."""
+    if fitting.fitting is None:
+        return "a loss coefficient" if fitting.loss_coefficient is not None else "an equivalent length"
+    name = in_words(fitting.fitting)
     return f"{'an' if name[0] in 'aeio' else 'a'} {name}"
 
 
@@ -149,28 +152,43 @@ def fitting_loss(fitting: DuctFitting) -> FittingLoss:
     return FittingLoss(rules, coefficient=count * coefficient)
 
 
-def _curved(table: Table, fitting: DuctFitting) -> tuple[float, tuple[Rule, ...]]:
-    radius_ratio = 1.0 if fitting.radius_ratio is None else fitting.radius_ratio
-    coefficient = table.read("radius_ratio", radius_ratio, "loss_coefficient")
-    share = 1.0 if fitting.angle is None else ELBOW_ANGLE.read("angle", fitting.angle, "factor")
-    assert coefficient is not None and share is not None
-    return coefficient * share, (table.rule, ELBOW_ANGLE.rule)
+Coefficient = Callable[[DuctFitting], tuple[float, tuple[Rule, ...]]]
 
 
-def _read(table: Table, given: str, at: float) -> tuple[float, tuple[Rule, ...]]:
-    coefficient = table.read(given, at, "loss_coefficient")
-    assert coefficient is not None
-    return coefficient, (table.rule,)
+def _curved(table: Table) -> Coefficient:
+    """Elbows of a radius: by the table of radius over diameter, times the share of the angle."""
+    by_radius, by_angle, rules = table.along("radius_ratio", "loss_coefficient"), ELBOW_ANGLE.along("angle", "factor"), (table.rule, ELBOW_ANGLE.rule)
+
+    def coefficient(fitting: DuctFitting) -> tuple[float, tuple[Rule, ...]]:
+        whole = by_radius(1.0 if fitting.radius_ratio is None else fitting.radius_ratio)
+        share = 1.0 if fitting.angle is None else by_angle(fitting.angle)
+        assert whole is not None and share is not None
+        return whole * share, rules
+
+    return coefficient
 
 
-_COEFFICIENTS: dict[str, Callable[[DuctFitting], tuple[float, tuple[Rule, ...]]]] = {
-    "elbow-smooth": lambda fitting: _curved(ELBOW_SMOOTH, fitting),
-    "elbow-segmented": lambda fitting: _curved(ELBOW_SEGMENTED, fitting),
-    "elbow-flexible": lambda fitting: _curved(ELBOW_SEGMENTED, fitting),
-    "elbow-mitred": lambda fitting: _read(ELBOW_MITRED, "angle", 90.0 if fitting.angle is None else fitting.angle),
+def _along(table: Table, given: str, figure: Callable[[DuctFitting], float | None], usual: float) -> Coefficient:
+    """By one figure of the fitting, the usual one where it is not said."""
+    by_figure, rules = table.along(given, "loss_coefficient"), (table.rule,)
+
+    def coefficient(fitting: DuctFitting) -> tuple[float, tuple[Rule, ...]]:
+        said = figure(fitting)
+        found = by_figure(usual if said is None else said)
+        assert found is not None
+        return found, rules
+
+    return coefficient
+
+
+_COEFFICIENTS: dict[str, Coefficient] = {
+    "elbow-smooth": _curved(ELBOW_SMOOTH),
+    "elbow-segmented": _curved(ELBOW_SEGMENTED),
+    "elbow-flexible": _curved(ELBOW_SEGMENTED),
+    "elbow-mitred": _along(ELBOW_MITRED, "angle", lambda fitting: fitting.angle, 90.0),
     "entrance-sharp": lambda _: (0.5, (ENTRANCE,)),
     "entrance-bellmouth": lambda _: (0.05, (ENTRANCE,)),
     "damper-open": lambda _: (0.2, (DAMPER_OPEN,)),
     "expansion-abrupt": lambda fitting: ((1.0 - 1.0 / (fitting.area_ratio or 1.0)) ** 2, (EXPANSION,)),
-    "contraction-abrupt": lambda fitting: _read(CONTRACTION, "area_ratio", fitting.area_ratio or 1.0),
+    "contraction-abrupt": _along(CONTRACTION, "area_ratio", lambda fitting: fitting.area_ratio, 1.0),
 }

@@ -37,7 +37,7 @@ OVAL_EQUIVALENT = Rule(
 FLEXIBLE_STRETCH = Rule(
     id="ducts.flexible-stretch",
     says="A flexible duct that is not pulled out straight loses more by the factor 1 + 0.58 K exp(-0.126 D), D in inches, "
-    "K the per cent by which it is shorter than when fully extended. Laboratories differ by a factor of two.",
+    "K the percent by which it is shorter than when fully extended. Laboratories differ by a factor of two.",
     kind="formula",
     source=Source(title="ASHRAE Handbook - Fundamentals, chapter 21, equations 22 and 23, read in a quotation", publisher="ASHRAE"),
     standing="published",

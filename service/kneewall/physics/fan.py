@@ -147,7 +147,7 @@ def falling_limb(blower: Blower, pointer: str) -> list[BlowerPoint]:
             faults.append(
                 fault(
                     f"{pointer}/points/{index}",
-                    "{} at {} cannot follow {} at {}: as static pressure rises the air must not grow by more than 1 per cent, and each pressure may stand once",
+                    "{} at {} cannot follow {} at {}: as static pressure rises the air must not grow by more than 1 percent, and each pressure may stand once",
                     point.airflow,
                     point.static_pressure,
                     before.airflow,

@@ -9,6 +9,7 @@ from kneewall.physics.pipes import PipeSize
 
 TEMPERATURE_TABLE = load_table(Path(__file__).parent / "tables" / "pipe_temperature_factors.toml")
 TEMPERATURE_FACTOR = TEMPERATURE_TABLE.rule
+_factor_at = {column.name: TEMPERATURE_TABLE.along("temperature", column.name) for column in TEMPERATURE_TABLE.columns[1:]}
 COPPER_RATING = Rule(
     id="pipe-rating.copper",
     says="Copper tube, annealed as brazing leaves it: P = 2 S t/(D - 0.8 t), t the least wall (0.9 of the nominal), S 6000 psi up to 100 °F, "
@@ -54,7 +55,7 @@ def rated_pressure(pipe: PipeSize, temperature: Temperature) -> tuple[GaugePress
     fixed = _FIXED.get(pipe.material)
     wall = pipe.thickness / _LEAST_WALL
     cold = fixed if fixed is not None else 2.0 * 2000.0 * wall / (pipe.outside_diameter - wall)
-    factor = TEMPERATURE_TABLE.read("temperature", min(fahrenheit, 140.0), substance) if fahrenheit > 73.0 + 1e-9 else None
+    factor = _factor_at[substance](min(fahrenheit, 140.0)) if fahrenheit > 73.0 + 1e-9 else None
     if factor is None:
         return GaugePressure.of(cold, "psig"), (PLASTIC_RATING,)
     return GaugePressure.of(cold * factor, "psig"), (PLASTIC_RATING, TEMPERATURE_FACTOR)

@@ -1,4 +1,4 @@
-"""Refrigerants: saturation by bubble and dew point, vapour by dew point and superheat.
+"""Refrigerants: saturation by bubble and dew point, vapor by dew point and superheat.
 
 Every look-up goes to tables that are filled at start-up; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
 """
@@ -62,7 +62,7 @@ class OutsideProperties(ArithmeticError):
 
 
 class Vapor(msgspec.Struct, frozen=True, gc=False):
-    """Vapour at a dew point and superheat."""
+    """Vapor at a dew point and superheat."""
 
     density: float
     enthalpy: float
@@ -102,7 +102,7 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return exp(self.tables.bubble_pressure.at(self._place(temperature)))
 
     def dew_pressure(self, temperature: float) -> float:
-        """Pressure at which vapour of this temperature begins to condense. Source: refrigerant.properties."""
+        """Pressure at which vapor of this temperature begins to condense. Source: refrigerant.properties."""
         return exp(self.tables.dew_pressure.at(self._place(temperature)))
 
     def bubble_temperature(self, pressure: float) -> float:
@@ -113,7 +113,7 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return self.tables.bubble_temperature.at(log(pressure))
 
     def dew_temperature(self, pressure: float) -> float:
-        """Temperature at which vapour begins to condense at this pressure: the inverse of `dew_pressure`."""
+        """Temperature at which vapor begins to condense at this pressure: the inverse of `dew_pressure`."""
         least, most = self.dew_pressures
         if not least * LEAST_PRESSURE <= pressure <= most * MOST_PRESSURE:
             raise OutsideProperties("pressure", pressure, least, most)
@@ -145,7 +145,7 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return self.tables.liquid_enthalpy.slope(self._place(temperature)) / (self.tables.edge - temperature)
 
     def vapor(self, dew: float, superheat: float) -> Vapor:
-        """Vapour at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
+        """Vapor at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
         x, y = self._place(dew), self._across(superheat)
         tables = self.tables
         return Vapor(
@@ -164,15 +164,15 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return self.tables.vapor_enthalpy.at(self._place(dew), self._across(superheat))
 
     def vapor_entropy(self, dew: float, superheat: float) -> float:
-        """Specific entropy of vapour, J/(kg K), at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
+        """Specific entropy of vapor, J/(kg K), at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
         return self.tables.vapor_entropy.at(self._place(dew), self._across(superheat))
 
     def superheat_at_entropy(self, dew: float, entropy: float) -> float:
-        """The superheat, K, at which vapour of this dew point has an entropy. Raises: OutsideProperties above 100 K."""
+        """The superheat, K, at which vapor of this dew point has an entropy. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, entropy, "entropy")
 
     def superheat_at_enthalpy(self, dew: float, enthalpy: float) -> float:
-        """The superheat, K, at which vapour of this dew point has an enthalpy. Raises: OutsideProperties above 100 K."""
+        """The superheat, K, at which vapor of this dew point has an enthalpy. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, enthalpy, "enthalpy")
 
     def glide(self, pressure: float) -> float:

@@ -19,6 +19,7 @@ TUBE_TABLE = load_table(Path(__file__).parent / "tables" / "tube_dimensions.toml
 DIMENSIONS = TUBE_TABLE.rule
 STRESS_TABLE = load_table(Path(__file__).parent / "tables" / "tube_stress.toml")
 RATED_PRESSURE = STRESS_TABLE.rule
+_stress_at = STRESS_TABLE.along("temperature", "stress")
 WEIGHT = Rule(
     id="tubes.weight",
     says="A copper tube weighs its metal's cross-section times 0.323 lb/in3.",
@@ -108,7 +109,7 @@ def allowable_stress(temperature: float) -> float | None:
     if temperature > HOTTEST_RATED + 1e-9:
         return None
     metal = Temperature(min(max(temperature, COOLEST_RATED), HOTTEST_RATED))
-    stress = STRESS_TABLE.read("temperature", round(metal.to("degF"), 9), "stress")
+    stress = _stress_at(round(metal.to("degF"), 9))
     return None if stress is None else Stress.of(stress, "psi")
 
 

@@ -4,7 +4,7 @@ from kneewall.kernel.calculation import Example
 from kneewall.retrofit.scenario import FIRST, MENDED, PROVED
 
 EXAMPLES = (
-    Example("plan-drawn-by-eye", "A larger air handler hung in the attic of a two-storey house, as it was first drawn by eye", FIRST),
+    Example("plan-drawn-by-eye", "A larger air handler hung in the attic of a two-story house, as it was first drawn by eye", FIRST),
     Example("plan-mended", "The same job mended: nothing fails any more", MENDED),
     Example("plan-mended-and-measured", "The mended job with what was read on the gauges at start-up", PROVED),
     Example(

@@ -1,4 +1,4 @@
-"""Clash in the refrigerant lines: one vapour line for cold vapour in summer and for hot gas in winter."""
+"""Clash in the refrigerant lines: one vapor line for cold vapor in summer and for hot gas in winter."""
 
 from collections.abc import Iterator
 from typing import Any

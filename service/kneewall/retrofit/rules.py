@@ -143,7 +143,7 @@ WORK_IN_ATTICS = Caution(
 PERMITS = Caution(
     id="retrofit-check.permits",
     hazard="structural",
-    says="Permits, inspections and licences are local. Framing, wiring, refrigerant and potable water each want the person licensed for it.",
+    says="Permits, inspections and licenses are local. Framing, wiring, refrigerant and potable water each want the person licensed for it.",
 )
 POWER_OFF = Caution(
     id="retrofit-check.power-off",

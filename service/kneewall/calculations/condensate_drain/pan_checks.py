@@ -55,7 +55,7 @@ _NEEDS: dict[str, tuple[str, ...]] = {
 def _check_reach(findings: Findings, asked: AuxiliaryPan, pan: PanOffered, least: Dimension) -> None:
     reach, beyond = asked.trap_reach, Dimension((pan.length - asked.unit.length) / 2.0)
     if reach is not None and pan.length >= least * (1.0 - EQUAL_WITHIN) and beyond < reach * (1.0 - EQUAL_WITHIN):
-        says = Phrase("The pan, {} long, takes in the trap only if it is shifted towards it: centred it reaches {} beyond the unit, and the trap {}.",
+        says = Phrase("The pan, {} long, takes in the trap only if it is shifted towards it: centered it reaches {} beyond the unit, and the trap {}.",
                       pan.length, beyond, reach)  # fmt: skip
         findings.check("trap over the pan", "watch", rules.TRAP_OVER_PAN, says, actual=beyond, limit=reach)
         return

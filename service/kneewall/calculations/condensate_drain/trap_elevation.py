@@ -92,7 +92,7 @@ def _draw_pan(drawing: Drawing, trap: TrapDrawn, scale: Scale) -> None:
 
 
 def _draw_pipe(drawing: Drawing, trap: TrapDrawn, scale: Scale) -> None:
-    """The pipe as its wall, its bore and the water in it, along one centreline."""
+    """The pipe as its wall, its bore and the water in it, along one centerline."""
     outside, middle = trap.outside, trap.inside / 2.0
     inlet, outlet = scale.x(INLET_LEG * outside), scale.x(OUTLET_LEG * outside)
     bottom, end = scale.y(-trap.overall + outside / 2.0), scale.x(PIPE_END * outside)

@@ -38,7 +38,7 @@ def air_faults(question: CondensateDrainQuestion) -> list[Fault]:
 def water_in(state: CoilAir, pressure: float) -> float:
     """Mass of water per mass of dry air, at a pressure in Pa: ((2501 - 2.326 t*) f Ws* - 1.006 (t - t*))/(2501 + 1.86 t - 4.186 t*), in degC.
 
-    f raises the saturation pressure: the coil takes a small difference of two ratios, so half a per cent of each counts.
+    f raises the saturation pressure: the coil takes a small difference of two ratios, so half a percent of each counts.
     Source: air.moist, equation 33; condensate-drain.enhancement. Valid: wet bulb above freezing.
     """
     t, wet = state.dry_bulb - 273.15, state.wet_bulb - 273.15

@@ -1,6 +1,6 @@
 """The duct system: choose every size for one friction rate, or solve what given sizes really deliver.
 
-The story: order the sections into two trees; to size, find the friction rate that blower and components leave and take the next nominal sizes; to analyse,
+The story: order the sections into two trees; to size, find the friction rate that blower and components leave and take the next nominal sizes; to analyze,
 let blower, ducts and outlets settle; then describe every section and path, and check.
 """
 

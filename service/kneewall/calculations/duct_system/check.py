@@ -70,21 +70,19 @@ def _check_outlets(findings: Findings, question: DuctSystemQuestion, result: Duc
     off = [outlet for outlet in result.outlets if abs(outlet.ratio - 1.0) > OUTLET_WITHIN + 1e-9]
     for outlet in off:
         if outlet.ratio < 1.0:
-            sentence = "{} gets {} of its {}: {} per cent."
+            sentence = "{} gets {} of its {}: {} percent."
         elif outlet.ratio <= moved * (1.0 + OUTLET_WITHIN):
-            sentence = "{} gets {} where {} is wanted: {} per cent, because the unit moves too much; set its speed before any damper."
+            sentence = "{} gets {} where {} is wanted: {} percent, because the unit moves too much; set its speed before any damper."
         else:
-            sentence = "{} gets {} where {} is wanted: {} per cent; a damper there gives the surplus to the others."
+            sentence = "{} gets {} where {} is wanted: {} percent; a damper there gives the surplus to the others."
         says = Phrase(sentence, outlet.id, outlet.airflow, outlet.design_airflow, str(round(100 * outlet.ratio)))
         verdict: Verdict = "fails" if outlet.ratio < 1.0 else "watch"
         findings.check(f"airflow at {outlet.id}", verdict, rules.OUTLET_AIRFLOW, says, actual=outlet.airflow, limit=outlet.design_airflow)
     if not off and question.blower is not None:
-        says = Phrase("Every one of the {} outlets gives its design airflow within 10 per cent.", str(len(result.outlets)))
+        says = Phrase("Every one of the {} outlets gives its design airflow within 10 percent.", str(len(result.outlets)))
         findings.check("airflow at the outlets", "meets", rules.OUTLET_AIRFLOW, says)
     elif not off and any(sum(outlet.side == side for outlet in result.outlets) > 1 for side in ("supply", "return")):
-        says = Phrase(
-            "If the unit moves its design airflow, it divides so that every outlet gets its own within 10 per cent. A blower was not given."
-        )
+        says = Phrase("If the unit moves its design airflow, it divides so that every outlet gets its own within 10 percent. A blower was not given.")
         findings.check("airflow at the outlets", "meets", rules.OUTLET_AIRFLOW, says)
 
 
@@ -100,7 +98,7 @@ def _check_unit(findings: Findings, result: DuctSystemResult) -> float:
     elif ratio > 1.0 + OUTLET_WITHIN + 1e-9:
         verdict, sentence = "watch", "The unit moves {}, more than the {} for which its outlets are designed: set a lower speed."
     else:
-        verdict, sentence = "meets", "The unit moves {}, within 10 per cent of the {} for which its outlets are designed."
+        verdict, sentence = "meets", "The unit moves {}, within 10 percent of the {} for which its outlets are designed."
     findings.check("unit airflow", verdict, rules.OUTLET_AIRFLOW, Phrase(sentence, moved, design), actual=moved, limit=design)
     return ratio
 
@@ -115,7 +113,7 @@ def _check_sides(findings: Findings, result: DuctSystemResult) -> None:
     ratio = sums["return"] / sums["supply"]
     findings.check(
         "supply and return agree", "meets" if abs(ratio - 1.0) <= SIDES_WITHIN + 1e-9 else "watch", rules.BALANCED_SIDES, actual=ratio, limit=1.0,
-        says=Phrase("The return grilles are designed for {} per cent of what the supply outlets give.", f"{100 * ratio:.3g}"),
+        says=Phrase("The return grilles are designed for {} percent of what the supply outlets give.", f"{100 * ratio:.3g}"),
     )  # fmt: skip
 
 

@@ -40,7 +40,7 @@ def _check_gain(findings: Findings, question: DuctSystemQuestion, result: DuctSy
         return
     share, room = found
     verdict: Verdict = "meets" if share <= HEAT_USUAL * (1 + 1e-9) else "watch" if share <= HEAT_MOST * (1 + 1e-9) else "fails"
-    sentence = "On its way the air {} {}, {} per cent of what it carries for rooms at {}."
+    sentence = "On its way the air {} {}, {} percent of what it carries for rooms at {}."
     if verdict != "meets":
         sentence += " Insulate better, shorten the ducts or bring them inside."
     says = Phrase(sentence, "takes up" if gain > 0 else "gives off", Power(abs(gain)), f"{100 * share:.2g}", room)

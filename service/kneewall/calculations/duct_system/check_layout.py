@@ -104,7 +104,7 @@ def _check_flexible(findings: Findings, question: DuctSystemQuestion) -> None:
 
 def _check_leakage(findings: Findings, result: DuctSystemResult) -> None:
     share = result.leakage.share
-    sentence = "About {} per cent of the air is lost or drawn in through joints; the flows here do not count it."
+    sentence = "About {} percent of the air is lost or drawn in through joints; the flows here do not count it."
     if share > LEAKAGE_MOST * (1 + 1e-9):
         sentence += " Seal the joints with mastic."
     verdict: Verdict = "watch" if share > LEAKAGE_MOST * (1 + 1e-9) else "meets"

@@ -66,7 +66,7 @@ def system_line(question: DuctSystemQuestion, result: DuctSystemResult, low: flo
 def system_pressure(question: DuctSystemQuestion, result: DuctSystemResult, airflow: float) -> float:
     """What the system takes at another airflow, Pa: p = (supply + return) (q/q0)^2 + components.
 
-    Departs: friction alone grows with a little less than the square; over the reach of a table the example house shows less than 1 per cent.
+    Departs: friction alone grows with a little less than the square; over the reach of a table the example house shows less than 1 percent.
     """
     taken, point = result.external_static_pressure, result.operating_point
     components = sum(component_drop(component, airflow) for component in components_in(question.components, air_of(question.air)))

@@ -88,7 +88,7 @@ def short(value: float) -> str:
 def _head(drawing: Drawing, question: DuctSystemQuestion, system: UnitSystem, y: float) -> float:
     drawing.text(8, y, "Sections from grille to outlet", bold=True)
     drawing.text(8, y + 14, "not to scale", size=SMALL, colour=QUIET)
-    last = ("surplus", shown_in(AirPressure, system)[1]) if question.task == "size" else ("of design", "per cent")
+    last = ("surplus", shown_in(AirPressure, system)[1]) if question.task == "size" else ("of design", "percent")
     for at, words in ((SIZE_AT, ("size", shown_in(Dimension, system)[1])), (AIR_AT, ("air", shown_in(Airflow, system)[1])), (SPARE_AT, last)):
         for line, word in enumerate(words):
             drawing.text(at, y + 14 * line, word, size=SMALL, at="end", colour=QUIET)

@@ -1,4 +1,4 @@
-"""Duct-system questions worth starting from: the upper floor of a two-storey house, fed from an air handler hung in its attic."""
+"""Duct-system questions worth starting from: the upper floor of a two-story house, fed from an air handler hung in its attic."""
 
 from typing import Any
 

@@ -41,7 +41,7 @@ class Outlet(Question, frozen=True, kw_only=True):
 class DuctInsulation(Question, frozen=True, kw_only=True):
     """What is wrapped around a section."""
 
-    nominal_r: Annotated[ThermalResistance, asked("Resistance as labelled", least="0 ft2.h.degF/Btu", most="40 ft2.h.degF/Btu")]
+    nominal_r: Annotated[ThermalResistance, asked("Resistance as labeled", least="0 ft2.h.degF/Btu", most="40 ft2.h.degF/Btu")]
 
 
 class DuctSection(Question, frozen=True, kw_only=True):
@@ -54,8 +54,8 @@ class DuctSection(Question, frozen=True, kw_only=True):
     duct: (
         Annotated[Duct, msgspec.Meta(description="Material and shape; round galvanized steel (plenums and boxes: rectangular) where left out")] | None
     ) = None
-    size: Annotated[DuctSize, msgspec.Meta(description="Its size: needed to analyse; to size, a size that is already there")] | None = None
-    length: Annotated[Length, asked("Length along its centre line", least="0.1 ft", most="1000 ft")]
+    size: Annotated[DuctSize, msgspec.Meta(description="Its size: needed to analyze; to size, a size that is already there")] | None = None
+    length: Annotated[Length, asked("Length along its center line", least="0.1 ft", most="1000 ft")]
     fittings: Annotated[list[DuctFitting], msgspec.Meta(description="Its fittings", max_length=30)] = []
     outlet: Annotated[Outlet, msgspec.Meta(description="The outlet or grille at its far end")] | None = None
     insulation: Annotated[DuctInsulation, msgspec.Meta(description="Bare where it is left out")] | None = None

@@ -163,7 +163,7 @@ RETURN_AIR = Caution(
 SWEATING_DUCTS = Caution(
     id="duct-system.sweating-ducts",
     hazard="water-damage",
-    says="Condensate on ducts drips on ceilings and feeds mould. Foil runs colder than a dull jacket and needs about twice the insulation; keep the vapour retarder whole and the insulation uncompressed.",
+    says="Condensate on ducts drips on ceilings and feeds mold. Foil runs colder than a dull jacket and needs about twice the insulation; keep the vapor retarder whole and the insulation uncompressed.",
 )
 STRUCTURE = Caution(
     id="duct-system.do-not-cut-framing",

@@ -104,7 +104,7 @@ def _node_faults(node: Node, task: str) -> list[Fault]:
     if section.size is not None:
         found += size_faults(section.size, node.duct, f"{node.pointer}/size")
     elif task == "analyse":
-        found.append(fault(f"{node.pointer}/size", "is missing: to analyse a system every section needs its size"))
+        found.append(fault(f"{node.pointer}/size", "is missing: to analyze a system every section needs its size"))
     if node.children and section.outlet is not None:
         found.append(fault(f"{node.pointer}/outlet", "other sections go on from here; give this outlet a short section of its own"))
     if not node.children and section.outlet is None:

@@ -135,7 +135,7 @@ def _offset_faults(question: EquipmentHangingQuestion, hung: Hung) -> list[Fault
     found = []
     for name, share, distance in (("along", hung.u, question.rods.along), ("across", hung.v, question.rods.across)):
         if abs(share) > 1.0 + 1e-9:
-            says = "the weight's centre stands {} from the middle of rods that are {} apart, outside them: it would tip"
+            says = "the weight's center stands {} from the middle of rods that are {} apart, outside them: it would tip"
             pointer = "/attached" if question.equipment.centre_offset is None else f"/equipment/centre_offset/{name}"
             found.append(fault(pointer, says, Dimension(abs(share) * distance / 2.0), distance, rule=rules.ROD_SHARES.id))
     return found

@@ -36,7 +36,7 @@ TWELVE_INCH_RODS = Caution(
 HOT_ATTIC = Caution(
     id="equipment-hanging.hot-attic",
     hazard="structural",
-    says="Wood that stays above 100 °F holds screws less well. An attic that is hot on summer afternoons only does not count; give wood.temperature where the heat stays.",
+    says="Wood that stays above 100 °F holds screws less well. An attic that is hot on summer afternoons only does not count; give the temperature of the wood where the heat stays.",
     rule=anchor_rules.TEMPERATURE.id,
 )
 FALL = Caution(

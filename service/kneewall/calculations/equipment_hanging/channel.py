@@ -62,7 +62,7 @@ def _rectangle(width: float, height: float, up: float) -> Part:
 
 
 def _corner_reach(inner: float, outer: float) -> float:
-    """How far the centroid of a quarter ring stands from its centre along either axis: 4 (R^3 - r^3)/(3 pi (R^2 - r^2))."""
+    """How far the centroid of a quarter ring stands from its center along either axis: 4 (R^3 - r^3)/(3 pi (R^2 - r^2))."""
     return 4.0 * (outer**3 - inner**3) / (3.0 * pi * (outer**2 - inner**2))
 
 

@@ -20,7 +20,7 @@ SeismicCategory = Literal["A", "B", "C", "D", "D0", "D1", "D2", "E", "F"]
 
 
 class CentreOffset(Question, frozen=True, kw_only=True):
-    """Where a weight stands, from the centre of the rectangle of the four rods: along towards the front, across towards the right."""
+    """Where a weight stands, from the center of the rectangle of the four rods: along towards the front, across towards the right."""
 
     along: (
         Annotated[Dimension, asked("Towards the front, negative towards the back; 0 where it is left out", least="-300 in", most="300 in")] | None
@@ -46,7 +46,7 @@ class HungEquipment(Question, frozen=True, kw_only=True):
         Annotated[
             CentreOffset,
             msgspec.Meta(
-                description="Centre of the unit and of all that has no place of its own, from the centre of the rods; there where it is left out"
+                description="Center of the unit and of all that has no place of its own, from the center of the rods; there where it is left out"
             ),
         ]
         | None
@@ -59,7 +59,7 @@ class AttachedWeight(Question, frozen=True, kw_only=True):
     name: Annotated[str, msgspec.Meta(max_length=80, description="What it is")]
     weight: Annotated[Weight, asked("Its whole weight", least="0 lb", most="5000 lb")]
     share: Annotated[float, asked("The share of it that the unit's rods carry", least=0.0, most=1.0)] = 1.0
-    centre_offset: Annotated[CentreOffset, msgspec.Meta(description="Where it stands; at the unit's centre where it is left out")] | None = None
+    centre_offset: Annotated[CentreOffset, msgspec.Meta(description="Where it stands; at the unit's center where it is left out")] | None = None
 
 
 class HungPan(Question, frozen=True, kw_only=True):
@@ -112,8 +112,8 @@ class Anchor(Question, frozen=True, kw_only=True):
     ) = None
     rated_load: Annotated[Load, asked("Listed rod hanger only: the load it is listed for in this wood", least="1 lb", most="20000 lb")] | None = None
     into: Annotated[Grain, msgspec.Meta(description="Side grain: the screw stands across the fibres")]
-    edge_distance: Annotated[Dimension, asked("From the screw's centre to the nearest edge of the member", least="0 in", most="24 in")] | None = None
-    end_distance: Annotated[Dimension, asked("From the screw's centre to the end of the member", least="0 in", most="300 in")] | None = None
+    edge_distance: Annotated[Dimension, asked("From the screw's center to the nearest edge of the member", least="0 in", most="24 in")] | None = None
+    end_distance: Annotated[Dimension, asked("From the screw's center to the end of the member", least="0 in", most="300 in")] | None = None
     load_duration: Annotated[LoadDuration, msgspec.Meta(description="For how long the load acts; hung equipment is permanent")] = "permanent"
 
 

@@ -1,4 +1,4 @@
-"""The four rods from above, true to scale: the weight's centre, and every rod's load and use."""
+"""The four rods from above, true to scale: the weight's center, and every rod's load and use."""
 
 from kneewall.calculations.equipment_hanging.answers import EquipmentHangingResult, RodLoad
 from kneewall.calculations.equipment_hanging.end_elevation import percent
@@ -16,7 +16,7 @@ LABEL = 32.0
 
 
 def weight_centre(question: EquipmentHangingQuestion) -> tuple[Dimension, Dimension]:
-    """Where the centre of everything that hangs stands from the middle of the rods: towards the front, towards the right."""
+    """Where the center of everything that hangs stands from the middle of the rods: towards the front, towards the right."""
     hung, rods = hung_weight(question), question.rods
     return Dimension(hung.u * rods.along / 2.0), Dimension(hung.v * rods.across / 2.0)
 
@@ -69,7 +69,7 @@ def _draw_rods(
 
 
 def _draw_centre(drawing: Drawing, scale: Scale, question: EquipmentHangingQuestion) -> None:
-    """The weight's centre: a ring with two quarters filled."""
+    """The weight's center: a ring with two quarters filled."""
     along, across = weight_centre(question)
     x, y = scale.x(along), scale.y(-across)
     drawing.circle(x, y, 7.0, Pen(INK, 1.2), fill=PAPER)
@@ -89,10 +89,10 @@ def _dimensions(
     along, right = weight_centre(question)
     ways = ("front" if along >= 0.0 else "back", "right" if right >= 0.0 else "left")
     words = (
-        Phrase("quartered ring: the weight's centre, in the middle of the rods")
+        Phrase("quartered ring: the weight's center, in the middle of the rods")
         if abs(along) + abs(right) < 1e-6
         else Phrase(
-            "quartered ring: the weight's centre, {} towards the {} and {} towards the {}",
+            "quartered ring: the weight's center, {} towards the {} and {} towards the {}",
             Dimension(abs(along)),
             ways[0],
             Dimension(abs(right)),

@@ -20,7 +20,7 @@ PAN_FULL = Rule(
 )
 ROD_SHARES = Rule(
     id="equipment-hanging.rod-shares",
-    says="With the weight off centre by u and v of the half distances between rods, a stiff frame on four equally springy rods gives each "
+    says="With the weight off center by u and v of the half distances between rods, a stiff frame on four equally springy rods gives each "
     "W/4 (1 +- u +- v), on three rods where the fourth would have to push; two separate trapezes give W/4 (1 +- u)(1 +- v). "
     "Each rod is judged by the larger of the two, so the four do not add up to W.",
     kind="formula",
@@ -30,7 +30,7 @@ ROD_SHARES = Rule(
 SLACK_ROD = Rule(
     id="equipment-hanging.slack-rod",
     says="Four rods are never equally tight. Under a stiff frame with one rod slack the other three are statically determinate: the worst of them "
-    "carries W/2 (1 + the smaller of u and v), half of everything where the weight stands on a centre line.",
+    "carries W/2 (1 + the smaller of u and v), half of everything where the weight stands on a center line.",
     kind="formula",
     source=Source(title="Statics of a rigid body on three supports, as in any text of mechanics"),
     standing="computed",

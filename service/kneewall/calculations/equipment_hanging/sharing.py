@@ -18,7 +18,7 @@ CORNERS: tuple[tuple[Corner, float, float], ...] = (
 
 
 class Hung(NamedTuple):
-    """What hangs, in N, and where its centre stands: u along and v across, in half distances between rods."""
+    """What hangs, in N, and where its center stands: u along and v across, in half distances between rods."""
 
     dead: float
     water: float
@@ -28,7 +28,7 @@ class Hung(NamedTuple):
 
 
 def hung_weight(question: EquipmentHangingQuestion) -> Hung:
-    """The weight with the pan full, and the centre of it all. Source: equipment-hanging.pan-full."""
+    """The weight with the pan full, and the center of it all. Source: equipment-hanging.pan-full."""
     equipment, pan = question.equipment, question.pan
     along, across = _offset(equipment.centre_offset, 0.0, 0.0)
     water = 0.0 if pan is None else pan.length * pan.width * pan.depth * WATER

@@ -59,7 +59,7 @@ def _rod_lines(question: EquipmentHangingQuestion, result: EquipmentHangingResul
     worst = max(result.rods, key=lambda rod: rod.load)
     return [
         WorkingLine(
-            step="centre", formula="u = 2 ex/a, v = 2 ey/b", value=u, rule=rules.ROD_SHARES.id,
+            step="center", formula="u = 2 ex/a, v = 2 ey/b", value=u, rule=rules.ROD_SHARES.id,
             substituted=Phrase("ex {}, a {}, ey {}, b {}: u {}, v {}", along, rods.along, across, rods.across, hung.u, hung.v),
         ),
         WorkingLine(
@@ -173,7 +173,7 @@ def _framing_lines(question: EquipmentHangingQuestion, result: EquipmentHangingR
         WorkingLine(
             step="most loaded member", formula="by its rods: one: its largest load; two: W (1 + the larger of u and v) / 2; more: W",
             value=found.most_loaded_member, rule=rules.MEMBER_SHARE.id,
-            substituted=Phrase("{} of 4 rods, {}, {} off centre", rods_on_one_member(framing), result.load.total, off_centre),
+            substituted=Phrase("{} of 4 rods, {}, {} off center", rods_on_one_member(framing), result.load.total, off_centre),
         ),
     ]  # fmt: skip
     lines.append(

@@ -84,7 +84,7 @@ def _check_room(findings: Findings, question: RefrigerantLineSizingQuestion, lea
 
 
 def check_insulation(findings: Findings, question: RefrigerantLineSizingQuestion, insulation: VaporLineInsulation) -> None:
-    """Whether the vapour line sweats, and whether its insulation is what the code asks."""
+    """Whether the vapor line sweats, and whether its insulation is what the code asks."""
     air, surface = question.surroundings, insulation.surface_temperature
     findings.apply(rules.SURFACE_TEMPERATURE)
     if air is not None and air.dew_point is not None and surface is not None:
@@ -123,7 +123,7 @@ def _check_code(findings: Findings, flat: ThermalResistance, round_: ThermalResi
 
 
 def elevations(question: RefrigerantLineSizingQuestion) -> LineElevations:
-    """The vapour line as drawn: level from the outdoor unit, then one riser to the indoor coil. Source: refrigerant-line-sizing.pitch."""
+    """The vapor line as drawn: level from the outdoor unit, then one riser to the indoor coil. Source: refrigerant-line-sizing.pitch."""
     height, length = question.indoor_above_outdoor, question.vapor_line.length
     level = length - abs(height)
     flows = "level" if height == 0.0 else "down" if height > 0.0 else "up"

@@ -21,7 +21,7 @@ MODES_GAS = {"cooling": "suction gas", "heating": "hot gas"}
 
 
 def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, states: Sequence[ModeState], taken: VaporCandidate) -> None:
-    """Loss, velocity and oil return of the vapour line in each mode, and its working pressure."""
+    """Loss, velocity and oil return of the vapor line in each mode, and its working pressure."""
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     for state in states:
         figures = taken if state.mode == "cooling" else taken.heating

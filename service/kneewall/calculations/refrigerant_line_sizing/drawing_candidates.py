@@ -59,7 +59,7 @@ class Row:
 def draw_vapor_candidates(
     drawing: Drawing, question: RefrigerantLineSizingQuestion, result: RefrigerantLineSizingResult, system: UnitSystem, y: float
 ) -> float:
-    """The tubes for the vapour line: loss of saturation temperature and oil return. Returns the lowest place."""
+    """The tubes for the vapor line: loss of saturation temperature and oil return. Returns the lowest place."""
     unit, _ = shown_in(TemperatureDifference, system)
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     line, risers = result.vapor_line, [state.riser for state in result.states]

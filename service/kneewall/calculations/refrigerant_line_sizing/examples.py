@@ -1,4 +1,4 @@
-"""Questions on refrigerant lines worth starting from: a two-storey house, its air handler in the attic above the outdoor unit."""
+"""Questions on refrigerant lines worth starting from: a two-story house, its air handler in the attic above the outdoor unit."""
 
 from typing import Any
 

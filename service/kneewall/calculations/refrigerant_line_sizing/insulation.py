@@ -1,4 +1,4 @@
-"""Insulation of the vapour line: how cold its surface gets, how thick it has to be, and its resistance by both bases."""
+"""Insulation of the vapor line: how cold its surface gets, how thick it has to be, and its resistance by both bases."""
 
 from math import log
 
@@ -45,7 +45,7 @@ def thickness_for_dew_point(air: float, line: float, radius: float, conductivity
 
 
 def line_insulation(question: RefrigerantLineSizingQuestion, outside_diameter: Dimension) -> VaporLineInsulation | None:
-    """The vapour line's insulation as far as the question says; None where it says nothing of it."""
+    """The vapor line's insulation as far as the question says; None where it says nothing of it."""
     insulation, air = question.insulation, question.surroundings
     if insulation is None and (air is None or air.dew_point is None):
         return None

@@ -76,21 +76,19 @@ def bubble_drops(refrigerant: Refrigerant, state: ModeState, frictions: list[flo
     return [None if one is None else bubble - one for one in left]
 
 
-def at_valve(refrigerant: Refrigerant, state: ModeState, frictions: list[float], warm: list[float]) -> list[tuple[bool, float | None]]:
-    """Whether liquid of each temperature, K, boils before the valve, and else its subcooling there, K (None where the tables end above).
+def at_valve(refrigerant: Refrigerant, pressure: float, bubble: float | None, temperature: float) -> tuple[bool, float | None]:
+    """Whether liquid of a temperature, K, boils before the valve, and else its subcooling there, K (None where the tables end above).
 
-    T_bub(p - dp - rho g H) - T. Source: refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
+    T_bub(p - dp - rho g H) - T, the pressure there in Pa and its bubble point. Source: refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
-    start, least, hottest = state.liquid_pressure - state.liquid_lift, refrigerant.bubble_pressures[0], refrigerant.greatest_temperature
-    pressures = [start - friction for friction in frictions]
-    found: list[tuple[bool, float | None]] = []
-    for pressure, bubble, temperature in zip(pressures, refrigerant.bubble_temperatures(pressures), warm, strict=True):
-        if bubble is None or temperature > hottest:
-            found.append((pressure < least or temperature > hottest, None))
-        else:
-            left = bubble - temperature
-            found.append((False, left) if left >= 0.0 else (True, None) if left < -AT_BUBBLE else (False, 0.0))
-    return found
+    if temperature > refrigerant.greatest_temperature:
+        return True, None
+    if bubble is None:
+        return pressure < refrigerant.bubble_pressures[0], None
+    left = bubble - temperature
+    if left >= 0.0:
+        return False, left
+    return (True, None) if left < -AT_BUBBLE else (False, 0.0)
 
 
 def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], bounds: LiquidBounds) -> list[LiquidFigures]:
@@ -100,11 +98,14 @@ def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], 
     """
     velocities, losses = tube_losses(legs, state.mass_flow, state.liquid_density, state.liquid_viscosity)
     frictions = [loss + bounds.accessories for loss in losses]
+    falls = bubble_drops(refrigerant, state, frictions)
+    pressures = [state.liquid_pressure - state.liquid_lift - friction for friction in frictions]
+    bubbles = refrigerant.bubble_temperatures(pressures)
     warm = warmed(state, [tube for tube, _ in legs], bounds.actual_length, bounds.hottest)
-    arriving, falls = at_valve(refrigerant, state, frictions, warm), bubble_drops(refrigerant, state, frictions)
     least, most_loss, fastest = bounds.least_subcooling, bounds.most_loss, bounds.fastest
     found = []
-    for velocity, friction, fall, (flashes, left) in zip(velocities, frictions, falls, arriving, strict=True):
+    for velocity, friction, fall, pressure, bubble, temperature in zip(velocities, frictions, falls, pressures, bubbles, warm, strict=True):
+        flashes, left = at_valve(refrigerant, pressure, bubble, temperature)
         breaks: list[BrokenLimit] = []
         if flashes:
             breaks.append("flashing")

@@ -46,7 +46,7 @@ class LineFittings(Question, frozen=True, kw_only=True, rename=lambda name: FITT
 
 
 class CoolingDuty(Question, frozen=True, kw_only=True):
-    """Cooling: vapour goes from the indoor coil to the compressor outdoors, liquid comes back."""
+    """Cooling: vapor goes from the indoor coil to the compressor outdoors, liquid comes back."""
 
     capacity: Annotated[Power, asked("Cooling at full stage, what the indoor coil takes up", least="1000 Btu/h", most="240000 Btu/h")]
     minimum_capacity: (
@@ -55,9 +55,9 @@ class CoolingDuty(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
-    evaporating: Annotated[Temperature, asked("Dew point where vapour leaves the indoor coil", least="-20 degF", most="75 degF")]
+    evaporating: Annotated[Temperature, asked("Dew point where vapor leaves the indoor coil", least="-20 degF", most="75 degF")]
     condensing: Annotated[Temperature, asked("Bubble point in the condenser", least="60 degF", most="155 degF")]
-    superheat: Annotated[TemperatureDifference, asked("Superheat of the vapour in the line, above the dew point", least="0 degF", most="60 degF")]
+    superheat: Annotated[TemperatureDifference, asked("Superheat of the vapor in the line, above the dew point", least="0 degF", most="60 degF")]
     subcooling: Annotated[
         TemperatureDifference, asked("Subcooling where liquid leaves the condenser, below the bubble point", least="0 degF", most="60 degF")
     ]
@@ -73,9 +73,9 @@ class HeatingDuty(Question, frozen=True, kw_only=True):
         ]
         | None
     ) = None
-    evaporating: Annotated[Temperature, asked("Dew point where vapour leaves the outdoor or water coil", least="-40 degF", most="75 degF")]
+    evaporating: Annotated[Temperature, asked("Dew point where vapor leaves the outdoor or water coil", least="-40 degF", most="75 degF")]
     condensing: Annotated[Temperature, asked("Bubble point in the indoor coil", least="60 degF", most="155 degF")]
-    superheat: Annotated[TemperatureDifference, asked("Superheat of the vapour at the compressor", least="0 degF", most="60 degF")]
+    superheat: Annotated[TemperatureDifference, asked("Superheat of the vapor at the compressor", least="0 degF", most="60 degF")]
     subcooling: Annotated[TemperatureDifference, asked("Subcooling where liquid leaves the indoor coil", least="0 degF", most="60 degF")]
     discharge_temperature: (
         Annotated[
@@ -126,7 +126,7 @@ class RoomServed(Question, frozen=True, kw_only=True):
 
 
 class LineInsulation(Question, frozen=True, kw_only=True):
-    """The insulation on the vapour line."""
+    """The insulation on the vapor line."""
 
     thickness: Annotated[Dimension, asked("Wall of the insulation", least="1/8 in", most="4 in")]
     conductivity: (
@@ -149,9 +149,7 @@ class LineLimits(Question, frozen=True, kw_only=True):
     """What the lines are held to, where it is not what is usual."""
 
     vapor_penalty: (
-        Annotated[
-            TemperatureDifference, asked("Loss of saturation temperature in the vapour line; 2 degF is usual", least="0.1 degF", most="10 degF")
-        ]
+        Annotated[TemperatureDifference, asked("Loss of saturation temperature in the vapor line; 2 degF is usual", least="0.1 degF", most="10 degF")]
         | None
     ) = None
     liquid_penalty: (
@@ -189,8 +187,8 @@ class RefrigerantLineSizingQuestion(Question, frozen=True, kw_only=True):
     """Which tubes carry this refrigerant between these two units?"""
 
     refrigerant: Annotated[RefrigerantName, msgspec.Meta(description="Refrigerant")]
-    cooling: Annotated[CoolingDuty, msgspec.Meta(description="Cooling: the vapour line is the suction line")]
-    heating: Annotated[HeatingDuty, msgspec.Meta(description="Heating, for a heat pump: the vapour line is the hot-gas line")] | None = None
+    cooling: Annotated[CoolingDuty, msgspec.Meta(description="Cooling: the vapor line is the suction line")]
+    heating: Annotated[HeatingDuty, msgspec.Meta(description="Heating, for a heat pump: the vapor line is the hot-gas line")] | None = None
     vapor_line: Annotated[LineRun, msgspec.Meta(description="The larger, insulated line")]
     liquid_line: Annotated[LineRun, msgspec.Meta(description="The smaller line")]
     indoor_above_outdoor: Annotated[
@@ -204,6 +202,6 @@ class RefrigerantLineSizingQuestion(Question, frozen=True, kw_only=True):
     lower_flammability_limit: (
         Annotated[Density, asked("From the equipment's manual, where it states one", least="0.02 kg/m3", most="0.6 kg/m3")] | None
     ) = None
-    insulation: Annotated[LineInsulation, msgspec.Meta(description="Insulation of the vapour line")] | None = None
+    insulation: Annotated[LineInsulation, msgspec.Meta(description="Insulation of the vapor line")] | None = None
     surroundings: Annotated[LineSurroundings, msgspec.Meta(description="The air about the lines")] | None = None
     limits: Annotated[LineLimits, msgspec.Meta(description="What the lines are held to")] = LineLimits()

@@ -43,7 +43,7 @@ class HotGasFigures(Figured, frozen=True, kw_only=True, gc=False):
 
 
 class VaporCandidate(Figured, frozen=True, kw_only=True, gc=False):
-    """What the vapour does in one made tube; the figures are of cooling, those of heating stand apart."""
+    """What the vapor does in one made tube; the figures are of cooling, those of heating stand apart."""
 
     nominal_size: Dimension
     inside_diameter: Dimension
@@ -87,7 +87,7 @@ class LiquidCandidate(Figured, frozen=True, kw_only=True, gc=False):
 
 
 class VaporLine(Figured, frozen=True, kw_only=True):
-    """The vapour line: every made tube, and the smallest that keeps every limit."""
+    """The vapor line: every made tube, and the smallest that keeps every limit."""
 
     recommended: Dimension | None = None
     recommended_inside_diameter: Dimension | None = None
@@ -112,8 +112,8 @@ class LineState(Figured, frozen=True, kw_only=True, gc=False):
     liquid_density: Density
     glide: Annotated[TemperatureDifference, msgspec.Meta(description="Dew less bubble point at the condensing pressure")]
     film_density: Annotated[Density, msgspec.Meta(description="Density of the oil film by which oil return was judged")]
-    riser: Annotated[bool, msgspec.Meta(description="Whether the vapour has to carry oil upwards in this mode")]
-    vapor_design_pressure: Annotated[GaugePressure, msgspec.Meta(description="What the vapour line has to stand in this mode")]
+    riser: Annotated[bool, msgspec.Meta(description="Whether the vapor has to carry oil upwards in this mode")]
+    vapor_design_pressure: Annotated[GaugePressure, msgspec.Meta(description="What the vapor line has to stand in this mode")]
 
 
 class DoubleRiser(Figured, frozen=True, kw_only=True):
@@ -148,7 +148,7 @@ class LeakSafety(Figured, frozen=True, kw_only=True):
 
 
 class VaporLineInsulation(Figured, frozen=True, kw_only=True):
-    """The insulation of the vapour line."""
+    """The insulation of the vapor line."""
 
     line_temperature: Annotated[Temperature, msgspec.Meta(description="Evaporating dew point, the coldest the line gets")]
     surface_temperature: Temperature | None = None
@@ -170,7 +170,7 @@ class LineElevations(Figured, frozen=True, kw_only=True):
 
     points: list[RunPoint]
     vapor_flows: Annotated[Literal["up", "down", "level"], msgspec.Meta(description="In cooling; heating goes the other way")]
-    fall_toward_outdoor: Annotated[Dimension, msgspec.Meta(description="Pitch of the level part of the vapour line, 1/2 in per 10 ft")]
+    fall_toward_outdoor: Annotated[Dimension, msgspec.Meta(description="Pitch of the level part of the vapor line, 1/2 in per 10 ft")]
 
 
 class RefrigerantLineSizingResult(Figured, frozen=True, kw_only=True):

@@ -38,7 +38,7 @@ def _rule(name: str, kind: RuleKind, standing: Standing, source: Source, says: s
 
 MASS_FLOW = _rule(
     "mass-flow", "formula", "computed", Source(title="Energy balance of the indoor coil"),
-    "The refrigerant that flows is the coil's capacity over the difference of enthalpy across it: cooling, vapour in the suction line less liquid in "
+    "The refrigerant that flows is the coil's capacity over the difference of enthalpy across it: cooling, vapor in the suction line less liquid in "
     "the liquid line; heating, hot gas less liquid.",
 )  # fmt: skip
 DISCHARGE = _rule(
@@ -47,12 +47,12 @@ DISCHARGE = _rule(
 )  # fmt: skip
 SATURATION_DROP = _rule(
     "saturation-drop", "formula", "computed", Source(title=f"{_REFRIGERATION}, chapter on halocarbon piping: losses are counted in saturation temperature"),
-    "A pressure lost is counted as the fall of dew temperature (vapour) or bubble temperature (liquid) between the pressure before and after. The "
+    "A pressure lost is counted as the fall of dew temperature (vapor) or bubble temperature (liquid) between the pressure before and after. The "
     "density at the start is used; above 10 % of the absolute pressure no figure is given.",
 )  # fmt: skip
 VAPOR_LOSS = _rule(
     "vapor-loss", "limit", "common-practice", COMMON_PRACTICE,
-    "The vapour line may lose 2 degF of saturation temperature, as suction line and as hot-gas line, unless the question says otherwise.",
+    "The vapor line may lose 2 degF of saturation temperature, as suction line and as hot-gas line, unless the question says otherwise.",
 )  # fmt: skip
 LIQUID_LOSS = _rule(
     "liquid-loss", "limit", "common-practice", COMMON_PRACTICE,
@@ -77,7 +77,7 @@ FLOW_REGIME = _rule(
     "Between Reynolds numbers 2000 and 4000 the flow may flip between laminar and turbulent, and no friction figure is better than a guess.",
 )  # fmt: skip
 OIL_RETURN = _rule(
-    "oil-return", "formula", "from-memory", Source(title="ASHRAE Transactions 82(2), oil transport by refrigerant vapour in risers", edition="1976"),
+    "oil-return", "formula", "from-memory", Source(title="ASHRAE Transactions 82(2), oil transport by refrigerant vapor in risers", edition="1976"),
     "Gas carries oil up a riser from a mass flux of 0.7225 sqrt(rho g D (rho_film - rho)). The film is taken as dense as the liquid refrigerant and at "
     "least 1000 kg/m3, unless the question says otherwise. It is asked at the lowest stage, in the mode in which the gas rises.",
 )  # fmt: skip
@@ -100,7 +100,7 @@ HEAT_GAIN = _rule(
 )  # fmt: skip
 DESIGN_PRESSURE = _rule(
     "design-pressure", "limit", "from-memory", Source(title="ASHRAE Standard 15, design pressure of high and low side", publisher="ASHRAE"),
-    "The high side stands the bubble pressure at 130 degF or as the question says, which is the vapour line's too when it is the hot-gas line; the low side "
+    "The high side stands the bubble pressure at 130 degF or as the question says, which is the vapor line's too when it is the hot-gas line; the low side "
     "that at 80 degF or at the hotter surroundings. Below the working pressure a tube fails; between working and design pressure its listing decides.",
 )  # fmt: skip
 SMALLEST = _rule(
@@ -136,9 +136,9 @@ SURFACE_TEMPERATURE = _rule(
 )  # fmt: skip
 INSULATION_CODE = _rule(
     "insulation-code", "limit", "published", Source(title="International Residential Code", clause="M1411.6", publisher="ICC"),
-    "Vapour (suction) lines are insulated to R-3 at least, permeance 0.05 perm at most. The clause does not say on which area R is counted; some states ask R-4.",
+    "Vapor (suction) lines are insulated to R-3 at least, permeance 0.05 perm at most. The clause does not say on which area R is counted; some states ask R-4.",
 )  # fmt: skip
 LEVEL_PITCH = _rule(
     "pitch", "practice", "common-practice", COMMON_PRACTICE,
-    "Level vapour line falls 1/2 in per 10 ft toward the compressor; some manuals ask 1 in.",
+    "Level vapor line falls 1/2 in per 10 ft toward the compressor; some manuals ask 1 in.",
 )  # fmt: skip

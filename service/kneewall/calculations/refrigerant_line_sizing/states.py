@@ -36,7 +36,7 @@ class ModeState(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """The same as capacity, W/m2.5: the capacity at which its gas carries oil up a riser is this times the riser's bore area and the root of its bore."""
     vapor_rise: float
     vapor_lift: float
-    """rho g H of the vapour, Pa, positive where it rises."""
+    """rho g H of the vapor, Pa, positive where it rises."""
     vapor_design_pressure: float
     """Absolute, as are the others."""
     condensing: float

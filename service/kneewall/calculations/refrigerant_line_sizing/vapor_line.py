@@ -1,4 +1,4 @@
-"""The vapour line: what the gas does in every made tube, cooling and heating."""
+"""The vapor line: what the gas does in every made tube, cooling and heating."""
 
 from math import exp
 
@@ -30,7 +30,7 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
 
 
 def working_pressure(state: ModeState) -> float:
-    """What the vapour line stands in use, Pa absolute: heating, the condensing pressure; cooling, the standstill pressure of the low side."""
+    """What the vapor line stands in use, Pa absolute: heating, the condensing pressure; cooling, the standstill pressure of the low side."""
     return state.vapor_pressure if state.mode == "heating" else state.vapor_design_pressure
 
 

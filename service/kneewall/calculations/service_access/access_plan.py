@@ -47,7 +47,7 @@ def draw_plan(drawing: Drawing, y: float, question: ServiceAccessQuestion, resul
 
 
 def _block(drawing: Drawing, scale: Scale, start: float, long: float, wide: float, pen: Pen, fill: str) -> None:
-    """A rectangle on the way's centreline."""
+    """A rectangle on the way's centerline."""
     drawing.rectangle(scale.x(start), scale.y(wide / 2.0), scale.length(long), scale.length(wide), pen, fill=fill)
 
 

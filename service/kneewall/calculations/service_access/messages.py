@@ -35,7 +35,7 @@ class LargestComponent(Question, frozen=True, kw_only=True):
 class AccessPassage(Question, frozen=True, kw_only=True):
     """The way from the opening to the equipment."""
 
-    length: Annotated[Length, asked("Along its centreline", least="0 ft", most="500 ft")]
+    length: Annotated[Length, asked("Along its centerline", least="0 ft", most="500 ft")]
     width: Annotated[Dimension, asked("Least clear width", least="1 in", most="600 in")]
     height: Annotated[Dimension, asked("Least clear height", least="1 in", most="600 in")]
     floor_width: Annotated[Dimension, asked("Width of its floor", least="0 in", most="600 in")]
@@ -55,7 +55,7 @@ class AccessFloorPanel(Question, frozen=True, kw_only=True):
     """The wood structural panel of the floor."""
 
     thickness: Annotated[Dimension, asked("Thickness", least="0.1 in", most="3 in")]
-    support_spacing: Annotated[Dimension, asked("Spacing of the members under it, centre to centre", least="1 in", most="120 in")]
+    support_spacing: Annotated[Dimension, asked("Spacing of the members under it, center to center", least="1 in", most="120 in")]
     rated_floor_spacing: (
         Annotated[Dimension, asked("The floor spacing in the panel's mark, such as 16 in of 32/16", least="1 in", most="60 in")] | None
     ) = None

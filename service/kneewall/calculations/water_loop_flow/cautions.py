@@ -17,13 +17,13 @@ FREEZING = Caution(
 WATER_DAMAGE = Caution(
     id="water-loop-flow.water-damage",
     hazard="water-damage",
-    says="Cold pipes sweat in an attic or crawl space: insulate them with a vapour seal. A leak at a coil in the attic runs through the house: put a pan "
+    says="Cold pipes sweat in an attic or crawl space: insulate them with a vapor seal. A leak at a coil in the attic runs through the house: put a pan "
     "with a drain or a shut-off switch under it.",
 )
 WATER_QUALITY = Caution(
     id="water-loop-flow.water-quality",
     hazard="water-damage",
-    says="Have the water analysed before choosing the coil: hardness and pH scale it, iron, sulfide, chloride and sand destroy it. Fit a strainer and "
+    says="Have the water analyzed before choosing the coil: hardness and pH scale it, iron, sulfide, chloride and sand destroy it. Fit a strainer and "
     "leave room to flush with acid.",
 )
 DISCHARGE = Caution(

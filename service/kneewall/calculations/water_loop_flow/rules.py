@@ -232,7 +232,7 @@ LICENCES = Rule(
 )
 ONE_STATE = Rule(
     id="water-loop-flow.one-temperature",
-    says="Friction is worked out for the water as it enters; colder water behind the coils loses a few per cent more.",
+    says="Friction is worked out for the water as it enters; colder water behind the coils loses a few percent more.",
     kind="practice",
     source=COMMON_PRACTICE,
     standing="computed",

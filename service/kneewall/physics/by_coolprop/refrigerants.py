@@ -83,7 +83,7 @@ def build_tables(name: str) -> PropertyTables:
 
 
 def saturation(state: Any, quality: float, edge: float, places: Sequence[float]) -> dict[str, list[float]]:
-    """Pressure, density, enthalpy and viscosity of saturated liquid (quality 0) or vapour (1); not-a-number where CoolProp's flash fails."""
+    """Pressure, density, enthalpy and viscosity of saturated liquid (quality 0) or vapor (1); not-a-number where CoolProp's flash fails."""
     found: dict[str, list[float]] = {"pressure": [], "density": [], "enthalpy": [], "viscosity": []}
     for place in places:
         try:
@@ -97,7 +97,7 @@ def saturation(state: Any, quality: float, edge: float, places: Sequence[float])
 
 
 def superheated(state: Any, edge: float, start: float, stop: float, log_dew: Callable[[float], float]) -> dict[str, Surface]:
-    """Density over pressure, enthalpy, entropy and viscosity of vapour by dew point and superheat. The phase is imposed: no flash can fail."""
+    """Density over pressure, enthalpy, entropy and viscosity of vapor by dew point and superheat. The phase is imposed: no flash can fail."""
     across = log1p((MOST_SUPERHEAT + 10.0 * MARGIN) / SUPERHEAT_SCALE)
     superheats = [SUPERHEAT_SCALE * (exp(u) - 1.0) for u in even_steps(0.0, across, SUPERHEAT_NODES)]
     found: dict[str, list[list[float]]] = {"vapor_density": [], "vapor_enthalpy": [], "vapor_entropy": [], "vapor_viscosity": []}
