@@ -13,9 +13,13 @@ WEIGHT = {"drop-too-large": 10, "flashing": 10, "pressure": 5}
 
 def recommended(candidates: list[CandidateT], design: float) -> CandidateT | None:
     """The smallest tube that breaks no limit, one rated for the design pressure (Pa, gauge) first. Source: refrigerant-line-sizing.smallest."""
-    keeping = [one for one in candidates if not one.breaks]
-    rated = (one for one in keeping if one.rated_pressure is not None and one.rated_pressure >= design * (1.0 - 1e-9))
-    return next(rated, keeping[0] if keeping else None)
+    least, smallest = design * (1.0 - 1e-9), None
+    for one in candidates:
+        if not one.breaks:
+            if one.rated_pressure is not None and one.rated_pressure >= least:
+                return one
+            smallest = smallest or one
+    return smallest
 
 
 def nearest(candidates: list[CandidateT]) -> CandidateT:
@@ -24,9 +28,9 @@ def nearest(candidates: list[CandidateT]) -> CandidateT:
 
 
 def design_pressure(states: list[ModeState], line: str) -> PressureDrop:
-    """The highest design pressure of a line over the modes, Pa gauge."""
-    pressures = [state.vapor_design_pressure if line == "vapor" else state.liquid_design_pressure for state in states]
-    return PressureDrop(max(pressures) - SEA_LEVEL_PRESSURE)
+    """The highest design pressure of a line over the modes, Pa gauge: heating's where there is one, whose vapor line is on the high side."""
+    state = states[-1]
+    return PressureDrop((state.vapor_design_pressure if line == "vapor" else state.liquid_design_pressure) - SEA_LEVEL_PRESSURE)
 
 
 def drop_share(candidate: VaporCandidate, limit: float) -> float | None:
