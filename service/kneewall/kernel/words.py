@@ -9,7 +9,7 @@ TOKENS = msgspec.Meta(extra={"tokens": True})
 """Stands at a field of an answer that holds tokens although its type is a plain text: pages write it in words. Programs see no trace of it."""
 _token = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)*").fullmatch
 _joined = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)+")
-SYMBOLS = {"r": "R", "cv": "Cv", "id": "name"}
+SYMBOLS = {"r": "R", "cv": "Cv", "id": "name", "centre": "center"}
 """Symbols of the trade inside the names of fields, and what people call an id."""
 CAPITALS = {one.lower(): one for one in ("PVC", "CPVC", "ABS", "PE", "PEX", "DR", "CTS")}
 WORDS = {

@@ -220,7 +220,7 @@ def _say_cautions(findings: Findings, found: Found) -> None:
     if question.loop == "open":
         findings.caution(cautions.WATER_QUALITY, cautions.DISCHARGE, cautions.CROSS_CONNECTION)
         says = Phrase("Well, discharge and any joint with drinking water need the authority and licensed trades; nothing here decides that.")
-        findings.check("licences", "refer", rules.LICENCES, says)
+        findings.check("licenses", "refer", rules.LICENCES, says)
     else:
         findings.caution(cautions.EXPANSION)
         if not found.water.plain:
