@@ -650,3 +650,20 @@ def test_propane_beyond_twenty_six_times_its_limit_is_a_large_charge() -> None:
     for charge, told in (("0.98 kg", False), ("1.0 kg", True)):
         asked = question(refrigerant="R-290", total_charge=charge, room={"floor_area": "500 m2", "release_height": "0.6 m"})
         assert ("large charge" in verdicts(NAME, asked)) is told
+
+
+def test_liquid_loss_in_heating_is_coolprops_and_is_held() -> None:
+    """Reference: CoolProp's bubble temperature of R-32 before and after the friction of each tube. A tube that heating alone rules out says by how much."""
+    cooling = {"capacity": "2.4 ton", "evaporating": "45 degF", "condensing": "110 degF", "superheat": "10 degF", "subcooling": "10 degF"}
+    heating = {"capacity": "60 MBH", "evaporating": "30 degF", "condensing": "105 degF", "superheat": "10 degF", "subcooling": "10 degF"}
+    asked, bubble = question(refrigerant="R-32", cooling=cooling, heating=heating), Temperature.of(105, "degF")
+    pressure, ruled_out = CoolProp.PropsSI("P", "T", bubble, "Q", 0, "R32"), []
+    for one in result(NAME, asked)["liquid_line"]["candidates"]:
+        after = CoolProp.PropsSI("T", "P", pressure - value(one["heating"]["pressure_drop"], "psi") * PSI, "Q", 0, "R32")
+        drop = value(one["heating"]["saturation_drop"], "delta_degF")
+        assert drop / 1.8 == pytest.approx(bubble - after, rel=2e-3, abs=2e-4)
+        if drop > 2.0 >= value(one["saturation_drop"], "delta_degF"):
+            assert "loss" in one["breaks"]
+            ruled_out.append(value(one["nominal_size"], "in"))
+    (size,) = ruled_out
+    assert verdicts(NAME, asked | {"liquid_line": {"length": "100 ft", "size": f"{size} in"}})["liquid loss"] == "fails"

@@ -115,17 +115,26 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
             meets="The liquid moves at {}, within {}.",
             breaks="The liquid moves at {}, above {}: valves will hammer and friction rises. Take a larger tube.",
         )  # fmt: skip
-    if taken.saturation_drop is not None:
+    worst = _greatest_loss(taken)
+    if worst is not None:
         findings.at_most(
-            "liquid loss", taken.saturation_drop, rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty, rules.LIQUID_LOSS,
+            "liquid loss", worst, rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty, rules.LIQUID_LOSS,
             meets="Friction takes {} of saturation temperature, within {}.",
             breaks="Friction takes {} of saturation temperature, above {}: take a larger tube or fewer fittings.",
         )  # fmt: skip
     else:
-        says = Phrase("Friction takes {}, more than half of the pressure there is; no figure holds there. Take a larger tube.", taken.pressure_drop)
-        findings.check("liquid loss", "fails", rules.LIQUID_LOSS, says, actual=taken.pressure_drop)
+        drop = taken.pressure_drop if taken.heating is None else max(taken.pressure_drop, taken.heating.pressure_drop)
+        says = Phrase("Friction takes {}, more than half of the pressure there is; no figure holds there. Take a larger tube.", drop)
+        findings.check("liquid loss", "fails", rules.LIQUID_LOSS, says, actual=drop)
     working = max(state.liquid_pressure for state in states)
     _check_pressure(findings, "liquid line pressure", taken.rated_pressure, working, choice.design_pressure([*states], "liquid"))
+
+
+def _greatest_loss(taken: LiquidCandidate) -> TemperatureDifference | None:
+    """The loss of saturation temperature by friction, the greater of both modes; None where it could not be worked out in one."""
+    if taken.saturation_drop is None or taken.heating is None:
+        return taken.saturation_drop
+    return None if taken.heating.saturation_drop is None else max(taken.saturation_drop, taken.heating.saturation_drop)
 
 
 def _check_subcooling(findings: Findings, state: ModeState, figures: LiquidCandidate | LiquidHeatingFigures, least: TemperatureDifference) -> None:

@@ -93,7 +93,7 @@ def draw_vapor_candidates(
 def draw_liquid_candidates(
     drawing: Drawing, question: RefrigerantLineSizingQuestion, result: RefrigerantLineSizingResult, system: UnitSystem, y: float
 ) -> float:
-    """The tubes for the liquid line: loss of saturation temperature (cooling) and subcooling left at the valve. Returns the lowest place."""
+    """The tubes for the liquid line: loss of saturation temperature and subcooling left at the valve. Returns the lowest place."""
     unit, shown = shown_in(TemperatureDifference, system)
     limits, line = question.limits, result.liquid_line
     loss = _loss_panel(rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty, unit, system)
@@ -106,7 +106,7 @@ def draw_liquid_candidates(
     rows = [
         Row(
             one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter, praise,
-            one.breaks, _by_mode([inf if one.saturation_drop is None else one.saturation_drop.to(unit)]), figures,
+            one.breaks, _by_mode([inf if drop is None else drop.to(unit) for drop in _drops(one)]), figures,
         )
         for one, figures in zip(line.candidates, kept, strict=True)
     ]  # fmt: skip
@@ -118,7 +118,7 @@ def draw_liquid_candidates(
         question.heating is not None,
         y,
         system,
-        "The loss shown is that of cooling. No figure holds beyond where liquid boils.",
+        "No figure holds beyond where liquid boils.",
     )
 
 
@@ -135,7 +135,7 @@ def _by_mode(figures: Sequence[float]) -> Figures:
     return tuple([(index == 1, figure) for index, figure in enumerate(figures)])
 
 
-def _drops(one: VaporCandidate) -> list[TemperatureDifference | None]:
+def _drops(one: VaporCandidate | LiquidCandidate) -> list[TemperatureDifference | None]:
     return [one.saturation_drop] if one.heating is None else [one.saturation_drop, one.heating.saturation_drop]
 
 

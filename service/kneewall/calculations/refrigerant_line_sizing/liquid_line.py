@@ -16,7 +16,7 @@ from kneewall.physics.tubes import COOLEST_RATED, Leg, Tube, allowable_stress, t
 
 AT_BUBBLE = 1e-6
 """K below the bubble point within which the liquid counts as just not boiling"""
-LiquidFigures = tuple[Velocity, PressureDrop, float | None, bool, TemperatureDifference | None, list[BrokenLimit]]
+LiquidFigures = tuple[Velocity, PressureDrop, TemperatureDifference | None, bool, TemperatureDifference | None, list[BrokenLimit]]
 _STRESS = allowable_stress(COOLEST_RATED) or 0.0
 
 
@@ -117,17 +117,19 @@ def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], 
             breaks.append("loss")
         if velocity > fastest:
             breaks.append("velocity")
-        subcooling = None if left is None else TemperatureDifference(left)
-        found.append((Velocity(velocity), PressureDrop(friction), fall, flashes, subcooling, breaks))
+        drop, subcooling = None if fall is None else TemperatureDifference(fall), None if left is None else TemperatureDifference(left)
+        found.append((Velocity(velocity), PressureDrop(friction), drop, flashes, subcooling, breaks))
     return found
 
 
 def _candidate(leg: Leg, liquid: LiquidFigures, heated: LiquidFigures | None, bounds: LiquidBounds) -> LiquidCandidate:
-    (tube, length), (velocity, friction, fall, flashes, left, breaks) = leg, liquid
+    (tube, length), (velocity, friction, drop, flashes, left, breaks) = leg, liquid
     rated = GaugePressure(_STRESS * tube.strength)
     heating = None
     if heated is not None:
-        heating = LiquidHeatingFigures(velocity=heated[0], pressure_drop=heated[1], flashes=heated[3], subcooling_left=heated[4])
+        heating = LiquidHeatingFigures(
+            velocity=heated[0], pressure_drop=heated[1], saturation_drop=heated[2], flashes=heated[3], subcooling_left=heated[4]
+        )
         if heated[5]:
             breaks += [one for one in heated[5] if one not in breaks]
     if rated * AT_LIMIT < bounds.working_pressure:
@@ -140,7 +142,7 @@ def _candidate(leg: Leg, liquid: LiquidFigures, heated: LiquidFigures | None, bo
         velocity=velocity,
         pressure_drop=friction,
         static_pressure=bounds.static_pressure,
-        saturation_drop=None if fall is None else TemperatureDifference(fall),
+        saturation_drop=drop,
         subcooling_left=left,
         flashes=flashes,
         heating=heating,

@@ -63,6 +63,7 @@ class LiquidHeatingFigures(Figured, frozen=True, kw_only=True, gc=False):
 
     velocity: Velocity
     pressure_drop: PressureDrop
+    saturation_drop: TemperatureDifference | None = None
     subcooling_left: TemperatureDifference | None = None
     flashes: bool
 

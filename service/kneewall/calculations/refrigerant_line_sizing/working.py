@@ -4,7 +4,7 @@ from kneewall.calculations.refrigerant_line_sizing import choice, rules
 from kneewall.calculations.refrigerant_line_sizing.charge import flammability_limit, release_height
 from kneewall.calculations.refrigerant_line_sizing.liquid_line import LiquidBounds, warmed
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
-from kneewall.calculations.refrigerant_line_sizing.results import LiquidCandidate, RefrigerantLineSizingResult, VaporCandidate
+from kneewall.calculations.refrigerant_line_sizing.results import LiquidCandidate, LiquidHeatingFigures, RefrigerantLineSizingResult, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState, states_of
 from kneewall.kernel.answer import Answer, WorkingLine
 from kneewall.kernel.phrase import Figure, Phrase
@@ -121,6 +121,7 @@ def _liquid_lines(question: RefrigerantLineSizingQuestion, state: ModeState, tak
             f"{mode}: liquid friction", "dp = f Leq/D rho V^2/2 + accessories", figures.pressure_drop, DARCY_WEISBACH,
             "in {}, Leq {}, V {}, accessories {}", taken.nominal_size, taken.equivalent_length, figures.velocity, PressureDrop(bounds.accessories),
         ),
+        *_liquid_loss(state, figures),
         _line(
             f"{mode}: liquid height", "rho g H, H positive where the liquid rises", static, rules.LIFT,
             "{} over {}", Density(state.liquid_density), Length(state.liquid_rise),
@@ -134,6 +135,14 @@ def _liquid_lines(question: RefrigerantLineSizingQuestion, state: ModeState, tak
             )
         )  # fmt: skip
     return lines
+
+
+def _liquid_loss(state: ModeState, figures: LiquidCandidate | LiquidHeatingFigures) -> list[WorkingLine]:
+    if figures.saturation_drop is None:
+        return []
+    start = AbsolutePressure(state.liquid_pressure)
+    formula = "T_bubble(p) - T_bubble(p - dp)"
+    return [_line(f"{state.mode}: liquid loss", formula, figures.saturation_drop, rules.SATURATION_DROP, "p {}, dp {}", start, figures.pressure_drop)]
 
 
 def _around_lines(question: RefrigerantLineSizingQuestion, result: RefrigerantLineSizingResult) -> list[WorkingLine]:
