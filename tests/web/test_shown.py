@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from kneewall.catalogue import all_calculations
 from kneewall.kernel.answer import Figured
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Length
@@ -73,3 +74,11 @@ def test_a_whole_answer_inside_an_answer_is_folded_with_its_verdicts() -> None:
     parts = next(one for one in entries_of(job.function(question).result, "ip") if one.title == "Parts").entries
     assert all(one.large and sum(one.tally.values()) > 0 for one in parts)
     assert list(parts[0].tally) == sorted(parts[0].tally, key=["fails", "watch", "refer", "meets"].index)
+
+
+def test_what_only_programs_use_is_not_printed() -> None:
+    """The full questions of the parts stand in the JSON answer of a whole job, and on no page."""
+    calculation = all_calculations()["retrofit-check"]
+    answer = calculation.answer(calculation.reader.plain(calculation.examples[0].question))
+    assert answer.result.questions
+    assert "Questions" not in [entry.title for entry in entries_of(answer, "ip")]

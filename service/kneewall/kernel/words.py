@@ -7,6 +7,8 @@ import msgspec
 
 TOKENS = msgspec.Meta(extra={"tokens": True})
 """Stands at a field of an answer that holds tokens although its type is a plain text: pages write it in words. Programs see no trace of it."""
+FOR_PROGRAMS = msgspec.Meta(extra={"for_programs": True})
+"""Stands at a field of an answer that people have no use for: pages and sheets leave it out."""
 _token = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)*").fullmatch
 _joined = re.compile("[A-Za-z]+(?:-[A-Za-z0-9.]+)+")
 SYMBOLS = {"r": "R", "cv": "Cv", "id": "name", "centre": "center"}

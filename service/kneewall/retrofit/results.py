@@ -16,7 +16,7 @@ from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
 from kneewall.kernel.answer import Answer, Figured, Verdict
 from kneewall.kernel.phrase import Figure, Phrase
 from kneewall.kernel.rule import Hazard
-from kneewall.kernel.words import TOKENS
+from kneewall.kernel.words import FOR_PROGRAMS, TOKENS
 
 
 class Finding(Figured, frozen=True, kw_only=True):
@@ -107,4 +107,6 @@ class RetrofitCheckResult(Figured, frozen=True, kw_only=True):
     materials: list[Material]
     delivery: list[DeliveryLine] | None = None
     parts: PartAnswers
-    questions: Annotated[dict[str, Any], msgspec.Meta(description="The full question of every part, ready to be sent to its own endpoint")]
+    questions: Annotated[
+        dict[str, Any], msgspec.Meta(description="The full question of every part, ready to be sent to its own endpoint"), FOR_PROGRAMS
+    ]

@@ -118,8 +118,12 @@ def _joined(cells: list[str], of_several: bool) -> str:
 
 def _pairs(found: object) -> list[tuple[str, Any]]:
     if isinstance(found, msgspec.Struct):
-        chosen = _choices(type(found))
-        return [(name, _said(value) if name in chosen else value) for name in found.__struct_fields__ for value in [getattr(found, name)]]
+        chosen, left_out = _choices(type(found)), _for_programs(type(found))
+        return [
+            (name, _said(getattr(found, name)) if name in chosen else getattr(found, name))
+            for name in found.__struct_fields__
+            if name not in left_out
+        ]
     return [(str(name), value) for name, value in found.items()] if isinstance(found, dict) else []
 
 
@@ -138,6 +142,16 @@ def _choices(struct: type[msgspec.Struct]) -> frozenset[str]:
     described = msgspec.inspect.type_info(struct)
     assert isinstance(described, msgspec.inspect.StructType)
     return frozenset(one.name for one in described.fields if _chosen(one.type))
+
+
+@cache
+def _for_programs(struct: type[msgspec.Struct]) -> frozenset[str]:
+    """The fields that pages leave out."""
+    described = msgspec.inspect.type_info(struct)
+    assert isinstance(described, msgspec.inspect.StructType)
+    return frozenset(
+        one.name for one in described.fields if isinstance(one.type, msgspec.inspect.Metadata) and (one.type.extra or {}).get("for_programs")
+    )
 
 
 def _chosen(described: msgspec.inspect.Type) -> bool:
