@@ -53,11 +53,11 @@ class Quantity(float):
         if isinstance(given, dict) and given.keys() == {"value", "unit"}:
             value, label = given["value"], given["unit"]
             if not isinstance(value, int | float) or isinstance(value, bool):
-                raise ValueError(f"the value must be a number, not {_brief(value)}")
+                raise ValueError(f"the value must be a number, not {brief(value)}")
             if not isinstance(label, str) or label not in cls.accepted:
                 raise ValueError(cls._unknown_unit(label))
             return cls._within(value, cls.accepted[label])
-        raise ValueError(f'{_brief(given)} is not a quantity; write {cls.table.says} as a number, a space and a unit, such as "{cls._example()}"')
+        raise ValueError(f'{brief(given)} is not a quantity; write {cls.table.says} as a number, a space and a unit, such as "{cls._example()}"')
 
     @classmethod
     def _read_fraction(cls, given: str) -> Self:
@@ -66,7 +66,7 @@ class Quantity(float):
             number, _, label = given.partition(" ")
             if _decimal.fullmatch(number) and label:
                 raise ValueError(cls._unknown_unit(label))
-            raise ValueError(f'{_brief(given)} is not a number, a space and a unit, such as "{cls._example()}" or "1-1/8 {cls.table.ip.label}"')
+            raise ValueError(f'{brief(given)} is not a number, a space and a unit, such as "{cls._example()}" or "1-1/8 {cls.table.ip.label}"')
         sign, whole, upper, lower, label = mixed.groups()
         if label not in cls.accepted:
             raise ValueError(cls._unknown_unit(label))
@@ -81,7 +81,7 @@ class Quantity(float):
 
     @classmethod
     def _unknown_unit(cls, label: object) -> str:
-        return f"{_brief(label)} is not a unit of {cls.table.says}; use one of {', '.join(cls.table.units)}"
+        return f"{brief(label)} is not a unit of {cls.table.says}; use one of {', '.join(cls.table.units)}"
 
     @classmethod
     def _example(cls) -> str:
@@ -131,7 +131,8 @@ def _in_sixteenths(value: float) -> str:
     return f"{'-' if parts < 0 else ''}{f'{whole}-' if whole else ''}{rest * below // 16}/{below}"
 
 
-def _brief(given: object) -> str:
+def brief(given: object) -> str:
+    """What somebody gave, as it stands in a sentence."""
     text = repr(given)
     return text if len(text) <= 60 else f"{text[:57]}..."
 

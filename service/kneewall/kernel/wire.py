@@ -13,7 +13,7 @@ from msgspec import inspect
 
 from kneewall.kernel.misread import in_plain_words
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Quantity, UnitSystem, kinds
+from kneewall.kernel.quantity import Quantity, UnitSystem, brief, kinds
 from kneewall.kernel.question import Bounds, bounds_of
 from kneewall.kernel.refusal import Fault, Refusal, fault
 
@@ -143,7 +143,10 @@ def _leaf_faults(described: inspect.Type, given: object, pointer: str) -> Iterat
     try:
         msgspec.convert(given, _type_of(described), dec_hook=read_custom)
     except msgspec.ValidationError as error:
-        yield Fault(pointer=pointer, detail=Phrase("{}", in_plain_words(str(error))))
+        if isinstance(described, inspect.LiteralType) and isinstance(given, str):
+            yield fault(pointer, "{} is not known here; it is one of {}", brief(given), ", ".join(map(str, described.values)))
+        else:
+            yield Fault(pointer=pointer, detail=Phrase("{}", in_plain_words(str(error))))
 
 
 def _type_of(described: inspect.Type) -> Any:
