@@ -13,7 +13,6 @@ from kneewall.catalogue import all_calculations
 from kneewall.http.problem import refusal_document
 from kneewall.kernel.calculation import AnyCalculation
 from kneewall.kernel.refusal import Refusal, fault
-from kneewall.kernel.words import place_in_words
 from kneewall.retrofit.scenario import FIRST
 from tests.asking import answer
 
@@ -76,20 +75,6 @@ def texts_for_people(found: Any, name: str = "") -> Iterator[str]:
 def test_a_part_without_an_answer_is_named_in_words() -> None:
     said = [one["says"] for one in answer("retrofit-check", FIRST)["result"]["first"]]
     assert any(text.startswith("No answer at static pressure budget › components: at 1,150 cfm") for text in said)
-
-
-@pytest.mark.parametrize(
-    ("pointer", "words"),
-    [
-        ("/pipes/2/rise", "pipes 3 › rise"),
-        ("/unit/loop_unit", "unit › loop unit"),
-        ("", "the question"),
-        ("/fittings/a~1b", "fittings › a/b"),
-        ("/0", "0"),
-    ],
-)
-def test_a_place_in_words(pointer: str, words: str) -> None:
-    assert place_in_words(pointer) == words
 
 
 def test_a_problem_says_where_in_words_and_points_for_programs() -> None:

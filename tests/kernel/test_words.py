@@ -32,6 +32,20 @@ def test_a_name_that_is_no_single_token_stays_as_it_was_written() -> None:
     assert in_words("airflow at east-bath") == "airflow at east-bath"
 
 
+@pytest.mark.parametrize(
+    ("pointer", "words"),
+    [
+        ("/pipes/2/rise", "pipes 3 › rise"),
+        ("/unit/loop_unit", "unit › loop unit"),
+        ("", "the question"),
+        ("/fittings/a~1b", "fittings › a/b"),
+        ("/0", "0"),
+    ],
+)
+def test_a_place_in_words(pointer: str, words: str) -> None:
+    assert place_in_words(pointer) == words
+
+
 def test_fields_and_places_read_like_the_headings_of_the_form() -> None:
     assert field_in_words("nominal_r") == "nominal R"
     assert titled("id") == "Name"

@@ -95,7 +95,7 @@ def test_the_service_loads_neither_coolprop_nor_scipy() -> None:
     script = (
         "import sys; from kneewall.app import create_application; from kneewall.physics.refrigerant import refrigerants\n"
         "create_application()\n"
-        "for r in refrigerants().values(): r.vapor(280.0, 5.0), r.bubble_temperature(1e6), r.liquid(300.0), r.glide(1e6)\n"
+        "for r in refrigerants().values(): r.vapor(280.0, 5.0), r.bubble_temperature(1e6), r.liquid(300.0), r.dew_temperature(1e6)\n"
         "assert not {'CoolProp', 'scipy.interpolate', 'scipy.optimize', 'scipy.linalg'} & set(sys.modules)"
     )
     done = python(script)

@@ -33,11 +33,8 @@ class NotAcceptable(Exception):
 
 def header(scope: Scope, name: bytes) -> str | None:
     """A request header by its lower-case name; several of one name are joined by commas."""
-    found: bytes | None = None
-    for key, value in scope["headers"]:
-        if key == name:
-            found = value if found is None else found + b"," + value
-    return None if found is None else found.decode("latin-1")
+    found = [value for key, value in scope["headers"] if key == name]
+    return b",".join(found).decode("latin-1") if found else None
 
 
 def body_media(scope: Scope, readable: Sequence[str] = QUESTION_MEDIA) -> str:

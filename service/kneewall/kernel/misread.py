@@ -1,4 +1,4 @@
-"""Why a single text, number or choice could not be read, in words that people who fill in a form understand."""
+"""Why a single text or number could not be read, in words that people who fill in a form understand."""
 
 import re
 
@@ -29,7 +29,7 @@ def in_plain_words(error: str) -> str:
     if found := _length.match(error):
         return f"must have {COMPARED[found[1]]} {found[2]} letters"
     if found := _shape.match(error):
-        return f"{_named(found[1])}" if found[1].startswith(NAME) else f"does not look like {found[1]}"
+        return _named(found[1]) if found[1].startswith(NAME) else f"does not look like {found[1]}"
     return error.split(" - at `")[0].replace("`", "")
 
 

@@ -175,15 +175,6 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         """The superheat, K, at which vapor of this dew point has an enthalpy. Raises: OutsideProperties above 100 K."""
         return self._superheat(dew, enthalpy, "enthalpy")
 
-    def glide(self, pressure: float) -> float:
-        """Dew point less bubble point at one pressure, K; zero for a pure refrigerant. Source: refrigerant.bubble-and-dew."""
-        return self.glide_between(self.bubble_temperature(pressure), self.dew_temperature(pressure))
-
-    def glide_between(self, bubble: float, dew: float) -> float:
-        """As `glide`, from the bubble and the dew point of one pressure, K."""
-        difference = dew - bubble
-        return difference if difference > LEAST_GLIDE else 0.0
-
     def _superheat(self, dew: float, wanted: float, quantity: Literal["entropy", "enthalpy"]) -> float:
         x = self._place(dew)
         table = self.tables.vapor_entropy if quantity == "entropy" else self.tables.vapor_enthalpy
@@ -201,6 +192,11 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         if not -SLACK <= superheat <= MOST_SUPERHEAT * (1.0 + SLACK):
             raise OutsideProperties("superheat", superheat, 0.0, MOST_SUPERHEAT)
         return log1p(max(superheat, 0.0) / SUPERHEAT_SCALE)
+
+
+def glide(bubble: float, dew: float) -> float:
+    """Dew point less bubble point of one pressure, K; zero for a pure refrigerant. Source: refrigerant.bubble-and-dew."""
+    return dew - bubble if dew - bubble > LEAST_GLIDE else 0.0
 
 
 def _each(temperature: Curve, pressures: Sequence[float], least: float, most: float) -> list[float | None]:

@@ -1,4 +1,4 @@
-"""A house of our own: two storys, a split water-source heat pump whose air handler is to hang in the attic and whose compressor stands in the crawl space,
+"""A house of our own: two stories, a split water-source heat pump whose air handler is to hang in the attic and whose compressor stands in the crawl space,
 on one open loop with the unit that serves the ground floor. Elevations are above the ground floor.
 """
 

@@ -5,12 +5,12 @@ from typing import Any
 from msgspec.structs import replace
 
 from kneewall.calculations.water_loop_flow import CALCULATION
+from kneewall.calculations.water_loop_flow.source import GRAVITY
 from kneewall.kernel.answer import Check
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, Length
 from kneewall.kernel.refusal import Refusal
 
-GRAVITY = 9.80665
 OF_PRESSURE = ("pressure at rest", "pipe rating", "peak pressure", "rating of ", "peak from ")
 """How the names of the loop's checks begin that a higher pressure can break."""
 

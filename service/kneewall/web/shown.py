@@ -136,12 +136,16 @@ def _said(chosen: Any) -> Any:
     return all_in_words(chosen) if isinstance(chosen, str) else chosen
 
 
+def _fields(struct: type[msgspec.Struct]) -> tuple[msgspec.inspect.Field, ...]:
+    described = msgspec.inspect.type_info(struct)
+    assert isinstance(described, msgspec.inspect.StructType)
+    return described.fields
+
+
 @cache
 def _choices(struct: type[msgspec.Struct]) -> frozenset[str]:
     """The fields that hold choices, and not what somebody wrote."""
-    described = msgspec.inspect.type_info(struct)
-    assert isinstance(described, msgspec.inspect.StructType)
-    return frozenset(one.name for one in described.fields if _chosen(one.type))
+    return frozenset(one.name for one in _fields(struct) if _chosen(one.type))
 
 
 @cache
@@ -169,9 +173,7 @@ def _chosen(described: msgspec.inspect.Type) -> bool:
 
 @cache
 def _descriptions(struct: type[msgspec.Struct]) -> dict[str, str]:
-    described = msgspec.inspect.type_info(struct)
-    assert isinstance(described, msgspec.inspect.StructType)
-    return {one.name: _description(one.type) for one in described.fields}
+    return {one.name: _description(one.type) for one in _fields(struct)}
 
 
 def _description(described: msgspec.inspect.Type) -> str:

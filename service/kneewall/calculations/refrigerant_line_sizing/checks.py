@@ -115,7 +115,7 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
             meets="The liquid moves at {}, within {}.",
             breaks="The liquid moves at {}, above {}: valves will hammer and friction rises. Take a larger tube.",
         )  # fmt: skip
-    worst = _greatest_loss(taken)
+    worst = choice.greatest_drop(taken)
     if worst is not None:
         findings.at_most(
             "liquid loss", worst, rules.USUAL_PENALTY if limits.liquid_penalty is None else limits.liquid_penalty, rules.LIQUID_LOSS,
@@ -128,13 +128,6 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
         findings.check("liquid loss", "fails", rules.LIQUID_LOSS, says, actual=drop)
     working = max(state.liquid_pressure for state in states)
     _check_pressure(findings, "liquid line pressure", taken.rated_pressure, working, choice.design_pressure([*states], "liquid"))
-
-
-def _greatest_loss(taken: LiquidCandidate) -> TemperatureDifference | None:
-    """The loss of saturation temperature by friction, the greater of both modes; None where it could not be worked out in one."""
-    if taken.saturation_drop is None or taken.heating is None:
-        return taken.saturation_drop
-    return None if taken.heating.saturation_drop is None else max(taken.saturation_drop, taken.heating.saturation_drop)
 
 
 def _check_subcooling(findings: Findings, state: ModeState, figures: LiquidCandidate | LiquidHeatingFigures, least: TemperatureDifference) -> None:

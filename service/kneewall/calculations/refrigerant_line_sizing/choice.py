@@ -4,7 +4,7 @@ from typing import TypeVar
 
 from kneewall.calculations.refrigerant_line_sizing.results import LiquidCandidate, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.kernel.quantity import PressureDrop
+from kneewall.kernel.quantity import PressureDrop, TemperatureDifference
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 
 CandidateT = TypeVar("CandidateT", VaporCandidate, LiquidCandidate)
@@ -33,10 +33,16 @@ def design_pressure(states: list[ModeState], line: str) -> PressureDrop:
     return PressureDrop((state.vapor_design_pressure if line == "vapor" else state.liquid_design_pressure) - SEA_LEVEL_PRESSURE)
 
 
-def drop_share(candidate: VaporCandidate, limit: float) -> float | None:
-    """The worst loss of a tube over the modes as a share of the limit; None where it could not be worked out."""
-    drops = [candidate.saturation_drop] if candidate.heating is None else [candidate.saturation_drop, candidate.heating.saturation_drop]
-    return None if any(drop is None for drop in drops) else max(float(drop or 0.0) for drop in drops) / limit
+def drops(candidate: VaporCandidate | LiquidCandidate) -> list[TemperatureDifference | None]:
+    """The loss of saturation temperature in each mode; None where it could not be worked out."""
+    return [candidate.saturation_drop] if candidate.heating is None else [candidate.saturation_drop, candidate.heating.saturation_drop]
+
+
+def greatest_drop(candidate: VaporCandidate | LiquidCandidate) -> TemperatureDifference | None:
+    """The greatest loss of saturation temperature over the modes; None where it could not be worked out in one."""
+    found = drops(candidate)
+    known = [drop for drop in found if drop is not None]
+    return max(known) if len(known) == len(found) else None
 
 
 def returns_oil(candidate: VaporCandidate, states: list[ModeState]) -> bool:
@@ -47,7 +53,7 @@ def returns_oil(candidate: VaporCandidate, states: list[ModeState]) -> bool:
 
 def smallest_within_loss(candidates: list[VaporCandidate], limit: float) -> VaporCandidate | None:
     """The smallest tube that loses no more than the limit in any mode."""
-    return next((one for one in candidates if (share := drop_share(one, limit)) is not None and share <= 1.0 + 1e-9), None)
+    return next((one for one in candidates if (drop := greatest_drop(one)) is not None and drop / limit <= 1.0 + 1e-9), None)
 
 
 def largest_returning_oil(candidates: list[VaporCandidate], states: list[ModeState]) -> VaporCandidate | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import inf
 
 from kneewall.calculations.refrigerant_line_sizing import rules
+from kneewall.calculations.refrigerant_line_sizing.choice import drops
 from kneewall.calculations.refrigerant_line_sizing.messages import LineRun, RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import (
     BrokenLimit,
@@ -72,7 +73,7 @@ def draw_vapor_candidates(
         Row(
             one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter, praise,
             one.breaks,
-            _by_mode([inf if drop is None else drop.to(unit) for drop in _drops(one)]),
+            _by_mode([inf if drop is None else drop.to(unit) for drop in drops(one)]),
             tuple([(heats, 1.0 + margin) for (heats, margin), risen in zip(_by_mode(_margins(one)), risers, strict=True) if risen]),
         )
         for one in line.candidates
@@ -106,7 +107,7 @@ def draw_liquid_candidates(
     rows = [
         Row(
             one.nominal_size.shown(system), one.inside_diameter, one.nominal_size in twice, one.inside_diameter == line.recommended_inside_diameter, praise,
-            one.breaks, _by_mode([inf if drop is None else drop.to(unit) for drop in _drops(one)]), figures,
+            one.breaks, _by_mode([inf if drop is None else drop.to(unit) for drop in drops(one)]), figures,
         )
         for one, figures in zip(line.candidates, kept, strict=True)
     ]  # fmt: skip
@@ -133,10 +134,6 @@ def _loss_panel(limit: TemperatureDifference, unit: str, system: UnitSystem) -> 
 
 def _by_mode(figures: Sequence[float]) -> Figures:
     return tuple([(index == 1, figure) for index, figure in enumerate(figures)])
-
-
-def _drops(one: VaporCandidate | LiquidCandidate) -> list[TemperatureDifference | None]:
-    return [one.saturation_drop] if one.heating is None else [one.saturation_drop, one.heating.saturation_drop]
 
 
 def _margins(one: VaporCandidate) -> list[float]:

@@ -48,9 +48,7 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
     bounds = LiquidBounds(question, states)
     legs = legs_of(question.temper, question.liquid_line)
     cooling = liquid_figures(refrigerant, states[0], legs, bounds)
-    if len(states) == 1:
-        return [_candidate(leg, liquid, None, bounds) for leg, liquid in zip(legs, cooling, strict=True)]
-    heating = liquid_figures(refrigerant, states[1], legs, bounds)
+    heating = liquid_figures(refrigerant, states[1], legs, bounds) if len(states) > 1 else [None] * len(legs)
     return [_candidate(leg, liquid, heated, bounds) for leg, liquid, heated in zip(legs, cooling, heating, strict=True)]
 
 

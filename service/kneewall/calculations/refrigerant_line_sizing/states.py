@@ -9,7 +9,7 @@ from kneewall.calculations.refrigerant_line_sizing import rules
 from kneewall.calculations.refrigerant_line_sizing.messages import CoolingDuty, HeatingDuty, RefrigerantLineSizingQuestion
 from kneewall.kernel.quantity import Power, Temperature, TemperatureDifference
 from kneewall.kernel.refusal import Fault, Refusal, fault, refuse_any
-from kneewall.physics.refrigerant import OutsideProperties, Refrigerant, Vapor, refrigerant_named
+from kneewall.physics.refrigerant import OutsideProperties, Refrigerant, Vapor, glide, refrigerant_named
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT
 
 Mode = Literal["cooling", "heating"]
@@ -153,7 +153,7 @@ def _state(
         vapor_lift=gas_density * GRAVITY * vapor_rise,
         vapor_design_pressure=vapor_design_pressure,
         condensing=duty.condensing,
-        glide=refrigerant.glide_between(duty.condensing, condensing_dew),
+        glide=glide(duty.condensing, condensing_dew),
         liquid_pressure=condensing_pressure,
         liquid_temperature=liquid_temperature,
         liquid_density=liquid.density,

@@ -23,9 +23,7 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
     working = max(working_pressure(state) for state in states) - SEA_LEVEL_PRESSURE
     legs = legs_of(question.temper, question.vapor_line)
     cooling = gas_figures(refrigerant, states[0], legs, limit, rules.MOST_SUCTION_VELOCITY)
-    if len(states) == 1:
-        return [_candidate(leg, states[0], gas, None, stress, working) for leg, gas in zip(legs, cooling, strict=True)]
-    heating = gas_figures(refrigerant, states[1], legs, limit, rules.MOST_HOT_GAS_VELOCITY)
+    heating = gas_figures(refrigerant, states[1], legs, limit, rules.MOST_HOT_GAS_VELOCITY) if len(states) > 1 else [None] * len(legs)
     return [_candidate(leg, states[0], gas, hot, stress, working) for leg, gas, hot in zip(legs, cooling, heating, strict=True)]
 
 

@@ -30,7 +30,7 @@ from kneewall.calculations.water_loop_flow.surge import Surge, surge_of
 from kneewall.calculations.water_loop_flow.tees import tees_of
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.refusal import refuse, refuse_any
-from kneewall.physics import fittings, friction, hammer, network, water
+from kneewall.physics import fittings, friction, network, water
 from kneewall.physics.loops import DISCHARGE, SUPPLY, Layout, lay_out
 from kneewall.physics.pipes import PIPE_MATERIAL
 from kneewall.physics.water import Liquid
@@ -196,4 +196,4 @@ def _apply_rules(findings: Findings, found: Found) -> None:
     if found.cycle is not None:
         findings.apply(rules.TANK_DRAWDOWN)
     if found.surge is not None:
-        findings.apply(hammer.WAVE_SPEED, hammer.JOUKOWSKY, hammer.CRITICAL_TIME, hammer.SLOW_CLOSING if found.surge.slow else hammer.JUNCTION)
+        findings.apply(*found.surge.rules)

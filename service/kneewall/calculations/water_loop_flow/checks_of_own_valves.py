@@ -1,14 +1,13 @@
 """The checks on a unit's own valve: the surge when it shuts, and the peak in the pipes that the wave reaches."""
 
 from kneewall.calculations.water_loop_flow import rules
+from kneewall.calculations.water_loop_flow.checks_of_closing import check_closing
 from kneewall.calculations.water_loop_flow.checks_of_rating import check_loaded, resting_in
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.calculations.water_loop_flow.surge import Surge, surge_of, way_back
 from kneewall.kernel.answer import Findings
-from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import GaugePressure, PressureDrop, ShortDuration
-from kneewall.physics import hammer
+from kneewall.kernel.quantity import GaugePressure
 
 
 def check_own_valves(findings: Findings, found: Found, ratings: list[GaugePressure | None]) -> None:
@@ -17,8 +16,9 @@ def check_own_valves(findings: Findings, found: Found, ratings: list[GaugePressu
         surge = _surge(found, number, unit) if unit.own_valve else None
         if surge is None:
             continue
-        findings.apply(hammer.WAVE_SPEED, hammer.JOUKOWSKY, hammer.CRITICAL_TIME, hammer.SLOW_CLOSING if surge.slow else hammer.JUNCTION)
-        _check_closing(findings, unit, surge)
+        findings.apply(*surge.rules)
+        end = "." if unit.own_valve_closing_time is not None else ". Its closing time is not given, so it counts as closing at once."
+        check_closing(findings, f"closing of {unit.id}", f"The own valve of {unit.id}", surge, unit.own_valve_closing_time, unit.own_arrester, end)
         loaded = [
             (pipe.id, resting_in(found, index) + surge.rises[index], rating)
             for index, (pipe, rating) in enumerate(zip(found.question.pipes, ratings, strict=True))
@@ -42,21 +42,3 @@ def _surge(found: Found, number: int, unit: LoopUnit) -> Surge | None:
     idle = [piping.unit_link(other) for other, one in enumerate(found.question.units) if other == number or not flows[piping.unit_link(other)]]
     lengths = [pipe.length for pipe in found.question.pipes]
     return surge_of(unit.own_valve_closing_time, piping, lengths, flows, found.water.entering, feed, idle)
-
-
-def _check_closing(findings: Findings, unit: LoopUnit, surge: Surge) -> None:
-    name, rise, back = f"closing of {unit.id}", PressureDrop(surge.rise), ShortDuration(surge.critical_time)
-    if surge.slow:
-        says = Phrase("The own valve of {} takes {}, longer than the {} in which the wave is back: the surge is {}.",
-                      unit.id, unit.own_valve_closing_time, back, rise)  # fmt: skip
-        findings.check(name, "meets", rules.ARRESTER, says, actual=unit.own_valve_closing_time, limit=back)
-    elif unit.own_arrester:
-        says = Phrase(
-            "The own valve of {} shuts quickly and would surge by {}; an arrester stands right before it. Have it sized for this flow.", unit.id, rise
-        )
-        findings.check(name, "meets", rules.ARRESTER, says, actual=rise)
-    else:
-        at_once = "" if unit.own_valve_closing_time is not None else " Its closing time is not given, so it counts as closing at once."
-        says = Phrase("The own valve of {} shuts before the wave is back ({}) and surges by {}: take a slow valve, or fit a listed arrester right before it.{}",
-                      unit.id, back, rise, at_once)  # fmt: skip
-        findings.check(name, "watch", rules.ARRESTER, says, actual=rise)

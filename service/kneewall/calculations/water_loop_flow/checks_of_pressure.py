@@ -3,6 +3,7 @@
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.answered import ValveOnLoop, WaterLoopResult
 from kneewall.calculations.water_loop_flow.checks_at_rest import fallen_pressures
+from kneewall.calculations.water_loop_flow.checks_of_closing import check_closing
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
 from kneewall.calculations.water_loop_flow.source import ATMOSPHERE, GRAVITY
@@ -56,7 +57,9 @@ def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> No
     if control is None or valve is None or found.valve is None or found.surge is None:
         return
     _check_lifting(findings, control, valve)
-    _check_closing(findings, found, control, valve)
+    assert found.surge is not None
+    side = ", on the side the water comes from."
+    check_closing(findings, "closing", "The valve", found.surge, control.closing_time, control.arrester, side, limit=valve.critical_time)
     _check_vacuum(findings, found)
 
 
@@ -74,29 +77,6 @@ def _check_lifting(findings: Findings, control: LoopControlValve, valve: ValveOn
             USUAL_LIFTING_DROP,
         )
         findings.check("valve lifts", "watch", rules.LIFTING_DROP, says, actual=valve.pressure_drop)
-
-
-def _check_closing(findings: Findings, found: Found, control: LoopControlValve, valve: ValveOnLoop) -> None:
-    assert found.surge is not None
-    if found.surge.slow:
-        says = Phrase(
-            "The valve takes {}, longer than the {} in which the wave is back: the surge is {}.",
-            control.closing_time,
-            valve.critical_time,
-            valve.surge_pressure,
-        )
-        findings.check("closing", "meets", rules.ARRESTER, says, actual=control.closing_time, limit=valve.critical_time)
-    elif control.arrester:
-        says = Phrase(
-            "The valve shuts quickly and would surge by {}; an arrester stands right before it. Have it sized for this flow.", valve.surge_pressure
-        )
-        findings.check("closing", "meets", rules.ARRESTER, says, actual=valve.surge_pressure)
-    else:
-        says = Phrase(
-            "The valve shuts before the wave is back ({}) and surges by {}: take a slow valve, or fit a listed arrester right before it, on the side the "
-            "water comes from.", valve.critical_time, valve.surge_pressure,
-        )  # fmt: skip
-        findings.check("closing", "watch", rules.ARRESTER, says, actual=valve.surge_pressure, limit=valve.critical_time)
 
 
 def _check_vacuum(findings: Findings, found: Found) -> None:

@@ -3,7 +3,6 @@
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.answered import WaterLoopResult
 from kneewall.calculations.water_loop_flow.found import Found
-from kneewall.calculations.water_loop_flow.source import GRAVITY
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, Temperature
@@ -49,7 +48,7 @@ def check_ratings(findings: Findings, found: Found, result: WaterLoopResult) -> 
 def resting_in(found: Found, index: int) -> float:
     """The highest gauge pressure at rest in a pipe, Pa: at its lower end. Source: water-loop-flow.pipe-rating."""
     pipe, heights = found.question.pipes[index], found.situation.heights
-    return found.situation.static_supply - found.situation.density * GRAVITY * min(heights[pipe.start], heights[pipe.end])
+    return found.situation.at_rest(min(heights[pipe.start], heights[pipe.end]))
 
 
 def _check_equipment(findings: Findings, found: Found, rises: dict[int, float]) -> None:
@@ -60,7 +59,7 @@ def _check_equipment(findings: Findings, found: Found, rises: dict[int, float]) 
             wave = max(
                 [rises.get(index, 0.0) for index, pipe in enumerate(question.pipes) if {unit.start, unit.end} & {pipe.start, pipe.end}], default=0.0
             )
-            peak = situation.static_supply - situation.density * GRAVITY * situation.heights[unit.start] + wave
+            peak = situation.at_rest(situation.heights[unit.start]) + wave
             findings.at_most(
                 f"rating of {unit.id}", GaugePressure(peak), unit.rated_pressure, rules.EQUIPMENT_RATING,
                 meets=f"At rest and at the peak {unit.id} gets up to {{}}, within its rating of {{}}.",
@@ -91,8 +90,7 @@ def _check_rest(findings: Findings, found: Found) -> None:
     if found.question.loop == "closed":
         return
     situation = found.situation
-    weight = situation.density * GRAVITY
-    at_rest = found.shut or {node: situation.static_supply - weight * height for node, height in situation.heights.items() if node != DISCHARGE}
+    at_rest = found.shut or {node: situation.at_rest(height) for node, height in situation.heights.items() if node != DISCHARGE}
     highest = GaugePressure(max(at_rest.values()))
     more = AS_FAR_AS_KNOWN if found.question.supply.kind == "fixed-pressure" else ""
     findings.at_most(

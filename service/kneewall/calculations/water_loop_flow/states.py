@@ -52,6 +52,10 @@ class Situation(msgspec.Struct, frozen=True):
         """Gauge pressure of the supply at no flow, Pa: of a pressure tank at cut-out."""
         return float(self.question.supply.cut_out or 0.0) if self.question.supply.kind == "pressure-tank" else self.curve(0.0)[0]
 
+    def at_rest(self, height: float) -> float:
+        """Gauge pressure, Pa, at a height in m above the supply that it holds at no flow: p - rho g H."""
+        return self.static_supply - self.density * GRAVITY * height
+
 
 def situation_of(question: WaterLoopQuestion, piping: Piping, heights: dict[str, float], density: float, tees: TeeLosses | None) -> Situation:
     """What the states share. Raises: Refusal where the supply cannot lift the water to the discharge."""

@@ -7,6 +7,8 @@ import msgspec
 from kneewall.calculations.water_loop_flow.piping import Piping
 from kneewall.calculations.water_loop_flow.wave import spread
 from kneewall.kernel.quantity import ShortDuration
+from kneewall.kernel.rule import Rule
+from kneewall.physics import hammer
 from kneewall.physics.hammer import critical_time, stopped_at_once, stopped_slowly, wave_speed
 from kneewall.physics.loops import SUPPLY
 from kneewall.physics.pipes import PipeSize
@@ -27,6 +29,11 @@ class Surge(msgspec.Struct, frozen=True):
     rise: float
     rises: dict[int, float]
     slow: bool
+
+    @property
+    def rules(self) -> tuple[Rule, ...]:
+        """The rules it follows from."""
+        return hammer.WAVE_SPEED, hammer.JOUKOWSKY, hammer.CRITICAL_TIME, hammer.SLOW_CLOSING if self.slow else hammer.JUNCTION
 
     @property
     def speed(self) -> float:
