@@ -7,6 +7,7 @@ from typing import Any, get_args
 
 import pytest
 from CoolProp import CoolProp
+from scipy.optimize import brentq
 
 from kneewall.kernel.quantity import GaugePressure, Temperature
 from kneewall.physics.by_coolprop.refrigerants import FLUIDS, Mixed, mixed_viscosity
@@ -195,15 +196,46 @@ def test_beyond_the_range_is_refused_with_the_range(name: RefrigerantName) -> No
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_superheat_is_found_again_from_entropy_and_enthalpy(name: RefrigerantName) -> None:
+@pytest.mark.parametrize(
+    ("evaporating", "superheat", "dew", "efficiency"), [(268.0, 6.0, 305.0, 0.7), (280.0, 0.0, 310.0, 1.0), (285.0, 25.0, 325.0, 0.85)]
+)
+def test_compressed_vapor_is_coolprops(name: RefrigerantName, evaporating: float, superheat: float, dew: float, efficiency: float) -> None:
+    """Reference: CoolProp alone: s1 and h1, h2s at s1 and the pressure of the other dew point, h2 = h1 + (h2s - h1)/efficiency, T at h2; within 0.02 K."""
+    state = CoolProp.AbstractState("HEOS", FLUIDS[name].name)
+    low, high = _dew_pressure(state, evaporating), _dew_pressure(state, dew)
+    state.specify_phase(CoolProp.iphase_gas)
+    state.update(CoolProp.PT_INPUTS, low, evaporating + superheat)
+    start, entropy = state.hmass(), state.smass()
+
+    def above_entropy(temperature: float) -> float:
+        state.update(CoolProp.PT_INPUTS, high, temperature)
+        return float(state.smass()) - entropy
+
+    above_entropy(brentq(above_entropy, dew - 1.0, dew + 110.0, xtol=1e-9))
+    end = start + (state.hmass() - start) / efficiency
+
+    def above_enthalpy(temperature: float) -> float:
+        state.update(CoolProp.PT_INPUTS, high, temperature)
+        return float(state.hmass()) - end
+
+    wanted = brentq(above_enthalpy, dew - 1.0, dew + 110.0, xtol=1e-9) - dew
+    assert refrigerant_named(name).compressed(evaporating, superheat, dew, efficiency) == pytest.approx(wanted, abs=0.02)
+
+
+def _dew_pressure(state: Any, dew: float) -> float:
+    state.unspecify_phase()
+    state.update(CoolProp.QT_INPUTS, 1.0, dew)
+    return float(state.p())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_vapor_compressed_to_its_own_pressure_is_as_it_was(name: RefrigerantName) -> None:
     refrigerant = refrigerant_named(name)
     for dew in (230.0, 275.0, 330.0):
         for superheat in (0.0, 0.5, 7.0, 45.0, 99.9):
-            vapor = refrigerant.vapor(dew, superheat)
-            assert refrigerant.superheat_at_entropy(dew, refrigerant.vapor_entropy(dew, superheat)) == pytest.approx(superheat, abs=1e-8)
-            assert refrigerant.superheat_at_enthalpy(dew, vapor.enthalpy) == pytest.approx(superheat, abs=1e-8)
+            assert refrigerant.compressed(dew, superheat, dew, 0.7) == pytest.approx(superheat, abs=1e-8)
     with pytest.raises(OutsideProperties):
-        refrigerant.superheat_at_entropy(275.0, refrigerant.vapor_entropy(275.0, 100.0) + 1.0)
+        refrigerant.compressed(230.0, 90.0, 330.0, 0.7)
 
 
 def test_superheat_and_subcooling_from_gauges() -> None:

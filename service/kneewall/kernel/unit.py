@@ -25,10 +25,10 @@ class Unit:
     shown: str
 
     @cached_property
-    def json(self) -> str:
-        """A quantity in this unit as JSON text, with a place for the number."""
+    def json(self) -> bytes:
+        """A quantity in this unit as JSON, with a place for the number."""
         label = json.dumps(self.label).replace("%", "%%")
-        return f'{{"value":%.{SIGNIFICANT_DIGITS}g,"unit":{label}}}'
+        return f'{{"value":%.{SIGNIFICANT_DIGITS}g,"unit":{label}}}'.encode()
 
 
 @dataclass(frozen=True, slots=True)

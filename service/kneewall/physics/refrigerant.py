@@ -3,9 +3,9 @@
 Every look-up goes to tables that are filled at start-up; see `refrigerant_tables`. SI throughout: K, Pa, kg/m3, J/kg, Pa.s.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from functools import cache
-from math import exp, log, log1p
+from math import e, exp, exp2, log1p, log2
 from pathlib import Path
 from typing import Literal
 
@@ -15,7 +15,7 @@ from kneewall.kernel.quantity import Density, Temperature
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables
-from kneewall.physics.spline import Curve
+from kneewall.physics.spline import Surface
 from kneewall.physics.start_tables import start_tables
 
 RefrigerantName = Literal["R-410A", "R-454B", "R-32", "R-22", "R-407C", "R-134a", "R-290"]
@@ -23,6 +23,7 @@ SafetyGroup = Literal["A1", "A2L", "A3"]
 SLACK = 1e-9
 """Relative slack at the ends of the range, so that unit conversion refuses nobody."""
 _MOST_ACROSS, _USUAL_ACROSS = log1p(MOST_SUPERHEAT / SUPERHEAT_SCALE), log1p(30.0 / SUPERHEAT_SCALE)
+LOG2_E = log2(e)
 LEAST_GLIDE = 0.01
 """K that the tables can tell apart"""
 LEAST_PRESSURE, MOST_PRESSURE = 1.0 - 1e-5, 1.0 + 1e-5
@@ -64,6 +65,7 @@ class OutsideProperties(ArithmeticError):
 class Vapor(msgspec.Struct, frozen=True, gc=False):
     """Vapor at a dew point and superheat."""
 
+    pressure: float
     density: float
     enthalpy: float
     viscosity: float
@@ -99,42 +101,44 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
 
     def bubble_pressure(self, temperature: float) -> float:
         """Pressure at which liquid of this temperature begins to boil. Source: refrigerant.properties."""
-        return exp(self.tables.bubble_pressure.at(self._place(temperature)))
+        return exp2(self.tables.bubble_pressure.at(self._place(temperature)))
 
     def dew_pressure(self, temperature: float) -> float:
         """Pressure at which vapor of this temperature begins to condense. Source: refrigerant.properties."""
-        return exp(self.tables.dew_pressure.at(self._place(temperature)))
+        return exp2(self.tables.dew_pressure.at(self._place(temperature)))
 
     def bubble_temperature(self, pressure: float) -> float:
         """Temperature at which liquid begins to boil at this pressure: the inverse of `bubble_pressure`."""
         least, most = self.bubble_pressures
         if not least * LEAST_PRESSURE <= pressure <= most * MOST_PRESSURE:
             raise OutsideProperties("pressure", pressure, least, most)
-        return self.tables.bubble_temperature.at(log(pressure))
+        return self.tables.bubble_temperature.at(log2(pressure))
 
     def dew_temperature(self, pressure: float) -> float:
         """Temperature at which vapor begins to condense at this pressure: the inverse of `dew_pressure`."""
         least, most = self.dew_pressures
         if not least * LEAST_PRESSURE <= pressure <= most * MOST_PRESSURE:
             raise OutsideProperties("pressure", pressure, least, most)
-        return self.tables.dew_temperature.at(log(pressure))
+        return self.tables.dew_temperature.at(log2(pressure))
 
-    def bubble_temperatures(self, pressures: Sequence[float], least: float = 0.0) -> list[float | None]:
+    def bubble_temperatures(self, pressures: Iterable[float], least: float = 0.0) -> list[float | None]:
         """As `bubble_temperature` at each pressure; None below `least`, Pa, or beyond the tables."""
-        return _each(self.tables.bubble_temperature, pressures, max(least, self.bubble_pressures[0]), self.bubble_pressures[1])
+        low, high = self.bubble_pressures
+        return self.tables.bubble_temperature.by_log2(pressures, least if least > low else low, high)
 
-    def dew_temperatures(self, pressures: Sequence[float], least: float = 0.0) -> list[float | None]:
+    def dew_temperatures(self, pressures: Iterable[float], least: float = 0.0) -> list[float | None]:
         """As `dew_temperature` at each pressure; None below `least`, Pa, or beyond the tables."""
-        return _each(self.tables.dew_temperature, pressures, max(least, self.dew_pressures[0]), self.dew_pressures[1])
+        low, high = self.dew_pressures
+        return self.tables.dew_temperature.by_log2(pressures, least if least > low else low, high)
 
     def liquid(self, temperature: float) -> Liquid:
         """Liquid of this temperature. Source: refrigerant.properties; viscosity of R-454B: refrigerant.liquid-blend-viscosity."""
         tables, x = self.tables, self._place(temperature)
-        return Liquid(exp(tables.liquid_density.at(x)), tables.liquid_enthalpy.at(x), exp(tables.liquid_viscosity.at(x)))
+        return Liquid(exp2(tables.liquid_density.at(x)), tables.liquid_enthalpy.at(x), exp2(tables.liquid_viscosity.at(x)))
 
     def liquid_density(self, temperature: float) -> float:
         """Density of saturated liquid. Source: refrigerant.properties."""
-        return exp(self.tables.liquid_density.at(self._place(temperature)))
+        return exp2(self.tables.liquid_density.at(self._place(temperature)))
 
     def liquid_enthalpy(self, temperature: float) -> float:
         """Specific enthalpy of saturated liquid. Source: refrigerant.properties."""
@@ -142,56 +146,46 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
 
     def liquid_specific_heat(self, temperature: float) -> float:
         """Specific heat of liquid, J/(kg K): the slope of the saturated liquid's enthalpy by temperature. Source: refrigerant.properties."""
-        return self.tables.liquid_enthalpy.slope(self._place(temperature)) / (self.tables.edge - temperature)
+        return self.tables.liquid_enthalpy.slope(self._place(temperature)) * LOG2_E / (self.tables.edge - temperature)
 
     def vapor(self, dew: float, superheat: float) -> Vapor:
         """Vapor at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
         x, y = self._place(dew), self._across(superheat)
         tables = self.tables
-        return Vapor(
-            exp(tables.dew_pressure.at(x) + tables.vapor_density.at(x, y)),
-            tables.vapor_enthalpy.at(x, y),
-            exp(tables.vapor_viscosity.at(x, y)),
-        )
+        pressure = exp2(tables.dew_pressure.at(x))
+        density = pressure * exp2(tables.vapor_density.at(x, y))
+        return Vapor(pressure, density, tables.vapor_enthalpy.at(x, y), exp2(tables.vapor_viscosity.at(x, y)))
 
     def vapor_density(self, dew: float, superheat: float) -> float:
         """Only the density of `vapor`."""
         x = self._place(dew)
-        return exp(self.tables.dew_pressure.at(x) + self.tables.vapor_density.at(x, self._across(superheat)))
-
-    def vapor_enthalpy(self, dew: float, superheat: float) -> float:
-        """Only the specific enthalpy of `vapor`."""
-        return self.tables.vapor_enthalpy.at(self._place(dew), self._across(superheat))
+        return exp2(self.tables.dew_pressure.at(x) + self.tables.vapor_density.at(x, self._across(superheat)))
 
     def vapor_entropy(self, dew: float, superheat: float) -> float:
         """Specific entropy of vapor, J/(kg K), at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
         return self.tables.vapor_entropy.at(self._place(dew), self._across(superheat))
 
-    def superheat_at_entropy(self, dew: float, entropy: float) -> float:
-        """The superheat, K, at which vapor of this dew point has an entropy. Raises: OutsideProperties above 100 K."""
-        return self._superheat(dew, entropy, "entropy")
+    def compressed(self, evaporating: float, superheat: float, dew: float, efficiency: float) -> float:
+        """Superheat, K, above a dew point of vapor that was compressed to its pressure from another dew point and superheat.
 
-    def superheat_at_enthalpy(self, dew: float, enthalpy: float) -> float:
-        """The superheat, K, at which vapor of this dew point has an enthalpy. Raises: OutsideProperties above 100 K."""
-        return self._superheat(dew, enthalpy, "enthalpy")
-
-    def _superheat(self, dew: float, wanted: float, quantity: Literal["entropy", "enthalpy"]) -> float:
-        x = self._place(dew)
-        table = self.tables.vapor_entropy if quantity == "entropy" else self.tables.vapor_enthalpy
-        y = table.across(x, wanted, _USUAL_ACROSS)
-        if not 0.0 <= y <= _MOST_ACROSS:
-            raise OutsideProperties(quantity, wanted, table.at(x, 0.0), table.at(x, _MOST_ACROSS))
-        return SUPERHEAT_SCALE * (exp(y) - 1.0)
+        h2 = h1 + (h2s - h1)/efficiency, where h2s stands at the entropy of the start. Source: refrigerant.properties.
+        Raises: OutsideProperties where the vapor would be below its dew point or more than 100 K above.
+        """
+        x, y, end = self._place(evaporating), self._across(superheat), self._place(dew)
+        enthalpy, entropy = self.tables.vapor_enthalpy, self.tables.vapor_entropy
+        start = enthalpy.at(x, y)
+        ideal = enthalpy.at(end, _reaching(entropy, "entropy", end, entropy.at(x, y)))
+        return SUPERHEAT_SCALE * (exp(_reaching(enthalpy, "enthalpy", end, start + (ideal - start) / efficiency)) - 1.0)
 
     def _place(self, temperature: float) -> float:
         if not self.least_temperature * (1.0 - SLACK) <= temperature <= self.greatest_temperature * (1.0 + SLACK):
             raise OutsideProperties("temperature", temperature, self.least_temperature, self.greatest_temperature)
-        return -log(self.tables.edge - temperature)
+        return -log2(self.tables.edge - temperature)
 
     def _across(self, superheat: float) -> float:
         if not -SLACK <= superheat <= MOST_SUPERHEAT * (1.0 + SLACK):
             raise OutsideProperties("superheat", superheat, 0.0, MOST_SUPERHEAT)
-        return log1p(max(superheat, 0.0) / SUPERHEAT_SCALE)
+        return log1p(superheat / SUPERHEAT_SCALE if superheat > 0.0 else 0.0)
 
 
 def glide(bubble: float, dew: float) -> float:
@@ -199,15 +193,18 @@ def glide(bubble: float, dew: float) -> float:
     return dew - bubble if dew - bubble > LEAST_GLIDE else 0.0
 
 
-def _each(temperature: Curve, pressures: Sequence[float], least: float, most: float) -> list[float | None]:
-    at = temperature.at
-    return [at(log(pressure)) if least <= pressure <= most else None for pressure in pressures]
+def _reaching(table: Surface, what: str, x: float, wanted: float) -> float:
+    """Where across the table its figure is the wanted one. Raises: OutsideProperties where it is nowhere."""
+    y = table.across(x, wanted, _USUAL_ACROSS)
+    if not 0.0 <= y <= _MOST_ACROSS:
+        raise OutsideProperties(what, wanted, table.at(x, 0.0), table.at(x, _MOST_ACROSS))
+    return y
 
 
 def _refrigerant(row: Mapping[str, float | str | bool], tables: PropertyTables) -> Refrigerant:
     limit = row.get("lower_flammability_limit")
     least, greatest = tables.least_temperature, tables.greatest_temperature
-    ends = -log(tables.edge - least), -log(tables.edge - greatest)
+    ends = -log2(tables.edge - least), -log2(tables.edge - greatest)
     hottest_dew = tables.dew_pressure.at(ends[1])
     return Refrigerant(
         name=row["refrigerant"],  # type: ignore[arg-type]
@@ -217,8 +214,8 @@ def _refrigerant(row: Mapping[str, float | str | bool], tables: PropertyTables) 
         least_temperature=Temperature(least),
         greatest_temperature=Temperature(greatest),
         greatest_condensing=Temperature(tables.bubble_temperature.at(hottest_dew)),
-        bubble_pressures=(exp(tables.bubble_pressure.at(ends[0])), exp(tables.bubble_pressure.at(ends[1]))),
-        dew_pressures=(exp(tables.dew_pressure.at(ends[0])), exp(hottest_dew)),
+        bubble_pressures=(exp2(tables.bubble_pressure.at(ends[0])), exp2(tables.bubble_pressure.at(ends[1]))),
+        dew_pressures=(exp2(tables.dew_pressure.at(ends[0])), exp2(hottest_dew)),
         tables=tables,
     )
 

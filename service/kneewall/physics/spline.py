@@ -5,9 +5,9 @@ so that no look-up stands on the last node; the range itself is the caller's to 
 """
 
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
-from math import inf
+from math import inf, log2, trunc
 
 import msgspec
 
@@ -27,15 +27,30 @@ class Curve(msgspec.Struct, frozen=True, gc=False):
     def at(self, x: float) -> float:
         """y at x. Valid: between the first and the last node."""
         place = (x - self.start) * self.per
-        step = int(place)
+        step = trunc(place)
         a, b, c, d = self.cubics[step]
         t = place - step
         return a + t * (b + t * (c + t * d))
 
+    def by_log2(self, values: Iterable[float], least: float, most: float) -> list[float | None]:
+        """y at the logarithm to base 2 of each value; None where it is below `least` or above `most`, both of which the nodes have to reach."""
+        start, per, cubics = self.start, self.per, self.cubics
+        found: list[float | None] = []
+        for value in values:
+            if least <= value <= most:
+                place = (log2(value) - start) * per
+                step = trunc(place)
+                a, b, c, d = cubics[step]
+                t = place - step
+                found.append(a + t * (b + t * (c + t * d)))
+            else:
+                found.append(None)
+        return found
+
     def slope(self, x: float) -> float:
         """dy/dx at x. Valid: as `at`."""
         place = (x - self.start) * self.per
-        step = int(place)
+        step = trunc(place)
         _, b, c, d = self.cubics[step]
         t = place - step
         return self.per * (b + t * (2.0 * c + 3.0 * t * d))
@@ -52,10 +67,10 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
     def at(self, x: float, y: float) -> float:
         """z at (x, y). Valid: between the first and the last nodes."""
         place = (x - self.start) * self.per
-        step = int(place)
+        step = trunc(place)
         t = place - step
         place = y * self.per_across
-        across = int(place)
+        across = trunc(place)
         u = place - across
         a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q = self.bicubics[step][across]
         return (
@@ -70,8 +85,8 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
         Infinite, by its sign, where z lies before the first node or beyond the last. Valid: z rises with y.
         """
         place = (x - self.start) * self.per
-        t, row = place - int(place), self.bicubics[int(place)]
-        at = min(int(near * self.per_across), len(row) - 1)
+        t, row = place - trunc(place), self.bicubics[trunc(place)]
+        at = min(trunc(near * self.per_across), len(row) - 1)
         while True:
             a, b, c, d, e, f, g, h, i, j, k, m, n, o, p, q = row[at]
             low = a + t * (b + t * (c + t * d)) - z

@@ -1,7 +1,7 @@
 """Copper tube for refrigerants: its nominal sizes, dimensions, weight and working pressure."""
 
 from collections.abc import Sequence
-from math import exp, log, pi, sqrt
+from math import exp2, log2, pi, sqrt, trunc
 from pathlib import Path
 from typing import Literal
 
@@ -11,7 +11,7 @@ from kneewall.kernel.quantity import Dimension, GaugePressure, MassPerLength, St
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.friction import TURBULENT_FROM, colebrook, friction_factor
-from kneewall.physics.spline import Curve, curve, even_steps
+from kneewall.physics.spline import Cubic, curve, even_steps
 
 Temper = Literal["annealed", "drawn"]
 
@@ -37,7 +37,9 @@ SAME_SIZE = 1e-5
 COOLEST_RATED = Temperature.of(150, "degF")
 """Tube is never rated by a stress for cooler metal than this, because a line may stand in a hot attic."""
 HOTTEST_RATED = Temperature.of(250, "degF")
-_ROOTS_TO, _ROOTS = 1e8, 160
+_CURVE_TO, _NODES = 1e8, 160
+_CURVE_FROM = log2(TURBULENT_FROM)
+_CURVE_PER = (_NODES - 1) / (log2(_CURVE_TO) - _CURVE_FROM)
 
 
 class Tube(msgspec.Struct, frozen=True, kw_only=True):
@@ -58,32 +60,36 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     riser: float
     """Open cross-section times the root of the bore, m2.5: what the least flow that carries oil up goes with."""
     relative_roughness: float
-    roots: Curve
-    """1/sqrt f of turbulent flow by ln Re: the Colebrook equation solved beforehand, which is the same for every flow in this tube."""
+    turbulent: tuple[Cubic, ...]
+    """f/(D A2) of turbulent flow by log2 Re: the Colebrook equation solved beforehand, which is the same for every flow in this tube."""
     strength: float
     """Working pressure over allowable stress."""
+    coolest_rating: GaugePressure
+    """Working pressure of the brazed tube up to 150 degF."""
     weight: MassPerLength
 
 
-Leg = tuple[Tube, float]
-"""A tube and the equivalent length, m, of the line made of it."""
-
-
-def tube_losses(legs: Sequence[Leg], mass_flow: float, density: float, viscosity: float) -> tuple[list[float], list[float]]:
-    """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each leg; mass flow in kg/s, density kg/m3, viscosity Pa.s.
+def tube_losses(
+    tubes: Sequence[Tube], lengths: Sequence[float], mass_flow: float, density: float, viscosity: float
+) -> tuple[list[float], list[float]]:
+    """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each tube of an equivalent length, m; kg/s, kg/m3, Pa.s.
 
     dp = f L/D m^2/(2 rho A^2), Re = m D/(mu A), f within 1e-8 of `friction_factor`. Source: friction.darcy-weisbach, friction.colebrook.
     """
     flow, per_viscosity, square = mass_flow / density, mass_flow / viscosity, mass_flow * mass_flow / (2.0 * density)
-    frictions = []
-    for tube, length in legs:
+    velocities, frictions = [], []
+    for tube, length in zip(tubes, lengths, strict=True):
+        velocities.append(flow / tube.area)
         reynolds = per_viscosity * tube.slenderness
-        if TURBULENT_FROM <= reynolds < _ROOTS_TO:
-            root = tube.roots.at(log(reynolds))
-            frictions.append(square * length * tube.resistance / (root * root))
+        if TURBULENT_FROM <= reynolds < _CURVE_TO:
+            place = (log2(reynolds) - _CURVE_FROM) * _CURVE_PER
+            step = trunc(place)
+            a, b, c, d = tube.turbulent[step]
+            t = place - step
+            frictions.append(square * length * (a + t * (b + t * (c + t * d))))
         else:
             frictions.append(square * length * tube.resistance * friction_factor(reynolds, tube.relative_roughness))
-    return [flow / tube.area for tube, _ in legs], frictions
+    return velocities, frictions
 
 
 def tubes_of(temper: Temper) -> tuple[Tube, ...]:
@@ -108,7 +114,7 @@ def allowable_stress(temperature: float) -> float | None:
     """
     if temperature > HOTTEST_RATED + 1e-9:
         return None
-    metal = Temperature(min(max(temperature, COOLEST_RATED), HOTTEST_RATED))
+    metal = COOLEST_RATED if temperature <= COOLEST_RATED else HOTTEST_RATED if temperature >= HOTTEST_RATED else Temperature(temperature)
     stress = _stress_at(round(metal.to("degF"), 9))
     return None if stress is None else Stress.of(stress, "psi")
 
@@ -131,7 +137,8 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
     size, wall, least, greatest = (Dimension.of(float(row[name]), "in") for name in ("nominal_size", "wall", "least_wall", "greatest_diameter"))
     inside = Dimension(size - 2.0 * wall)
     area, roughness = pi / 4.0 * inside * inside, COPPER_ROUGHNESS / inside
-    ends = log(TURBULENT_FROM), log(_ROOTS_TO)
+    resistance, strength = 1.0 / (inside * area * area), 2.0 * least / (greatest - 0.8 * least)
+    places = even_steps(_CURVE_FROM, log2(_CURVE_TO), _NODES)
     return Tube(
         nominal_size=size,
         temper=row["temper"],  # type: ignore[arg-type]
@@ -141,14 +148,16 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
         greatest_diameter=greatest,
         area=area,
         slenderness=inside / area,
-        resistance=1.0 / (inside * area * area),
+        resistance=resistance,
         riser=area * sqrt(inside),
         relative_roughness=roughness,
-        roots=curve(*ends, [colebrook(exp(place), roughness)[0] for place in even_steps(*ends, _ROOTS)]),
-        strength=2.0 * least / (greatest - 0.8 * least),
+        turbulent=curve(places[0], places[-1], [resistance / colebrook(exp2(place), roughness)[0] ** 2 for place in places]).cubics,
+        strength=strength,
+        coolest_rating=GaugePressure(_COOLEST_STRESS * strength),
         weight=MassPerLength(tube_weight(size, wall)),
     )
 
 
+_COOLEST_STRESS = allowable_stress(COOLEST_RATED) or 0.0
 _MADE = sorted((_tube(row) for row in TUBE_TABLE.rows), key=lambda tube: tube.inside_diameter)
 _TUBES: dict[str, tuple[Tube, ...]] = {temper: tuple(tube for tube in _MADE if tube.temper == temper) for temper in ("annealed", "drawn")}

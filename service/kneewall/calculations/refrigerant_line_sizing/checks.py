@@ -8,7 +8,7 @@ from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_vel
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import HotGasFigures, LiquidCandidate, LiquidHeatingFigures, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import working_pressure
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import highest_working
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, TemperatureDifference, Velocity
@@ -32,8 +32,8 @@ def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, sta
         findings,
         "vapor line pressure",
         taken.rated_pressure,
-        max(working_pressure(state) for state in states),
-        choice.design_pressure([*states], "vapor"),
+        highest_working(states),
+        choice.design_pressure(states, "vapor"),
     )
 
 
@@ -127,7 +127,7 @@ def check_liquid(findings: Findings, question: RefrigerantLineSizingQuestion, st
         says = Phrase("Friction takes {}, more than half of the pressure there is; no figure holds there. Take a larger tube.", drop)
         findings.check("liquid loss", "fails", rules.LIQUID_LOSS, says, actual=drop)
     working = max(state.liquid_pressure for state in states)
-    _check_pressure(findings, "liquid line pressure", taken.rated_pressure, working, choice.design_pressure([*states], "liquid"))
+    _check_pressure(findings, "liquid line pressure", taken.rated_pressure, working, choice.design_pressure(states, "liquid"))
 
 
 def _check_subcooling(findings: Findings, state: ModeState, figures: LiquidCandidate | LiquidHeatingFigures, least: TemperatureDifference) -> None:

@@ -1,5 +1,6 @@
 """Which tube to take, and what to look at where none will do."""
 
+from collections.abc import Sequence
 from typing import TypeVar
 
 from kneewall.calculations.refrigerant_line_sizing.results import LiquidCandidate, VaporCandidate
@@ -27,7 +28,7 @@ def nearest(candidates: list[CandidateT]) -> CandidateT:
     return min(candidates, key=lambda one: sum(WEIGHT.get(broken, 1) for broken in one.breaks))
 
 
-def design_pressure(states: list[ModeState], line: str) -> PressureDrop:
+def design_pressure(states: Sequence[ModeState], line: str) -> PressureDrop:
     """The highest design pressure of a line over the modes, Pa gauge: heating's where there is one, whose vapor line is on the high side."""
     state = states[-1]
     return PressureDrop((state.vapor_design_pressure if line == "vapor" else state.liquid_design_pressure) - SEA_LEVEL_PRESSURE)

@@ -2,13 +2,16 @@
 
 from collections.abc import Sequence
 
-from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
+from kneewall.calculations.refrigerant_line_sizing.fitted import fitted_tubes
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import DoubleRiser
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_drops, least_oil_flow
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import dew_points, least_oil_flow
 from kneewall.physics.refrigerant import Refrigerant
-from kneewall.physics.tubes import Leg, tube_losses
+from kneewall.physics.tubes import Tube, tube_losses
+
+Leg = tuple[Tube, float]
+"""A tube and the equivalent length, m, of the line made of it."""
 
 
 def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: Sequence[ModeState], limit: float) -> DoubleRiser | None:
@@ -16,7 +19,7 @@ def double_riser(question: RefrigerantLineSizingQuestion, refrigerant: Refrigera
 
     Source: refrigerant-line-sizing.double-riser.
     """
-    legs = legs_of(question.temper, question.vapor_line)
+    legs = list(zip(*fitted_tubes(question.temper, question.vapor_line), strict=True))
     for at, small in reversed(list(enumerate(legs))):
         if all(_alone(refrigerant, state, small, limit) for state in states):
             for large in legs[at + 1 :]:
@@ -52,7 +55,8 @@ def split(state: ModeState, one: Leg, other: Leg) -> float:
 
 def _friction(state: ModeState, leg: Leg, share: float) -> float:
     """What a share of the full flow loses in a leg, Pa."""
-    return tube_losses([leg], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[1][0]
+    tube, length = leg
+    return tube_losses([tube], [length], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[1][0]
 
 
 def _returns(state: ModeState, leg: Leg, share: float) -> bool:
@@ -60,5 +64,5 @@ def _returns(state: ModeState, leg: Leg, share: float) -> bool:
 
 
 def _within(refrigerant: Refrigerant, state: ModeState, friction: float, limit: float) -> bool:
-    (drop,) = dew_drops(refrigerant, state, [friction])
-    return drop is not None and drop <= limit * (1.0 + 1e-9)
+    (dew,) = dew_points(refrigerant, state, [friction])
+    return dew is not None and state.dew - dew <= limit * (1.0 + 1e-9)

@@ -1,29 +1,33 @@
 """Tubes with what a fitting in them counts as."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import get_args
+
+from msgspec.structs import astuple
 
 from kneewall.calculations.refrigerant_line_sizing.messages import FITTING_NAMES, LineFittings, LineRun
 from kneewall.calculations.refrigerant_line_sizing.rules import FITTING_TABLE
 from kneewall.kernel.quantity import Dimension, Length
-from kneewall.physics.tubes import SAME_SIZE, Leg, Temper, Tube, tubes_of
+from kneewall.physics.tubes import SAME_SIZE, Temper, Tube, tubes_of
 
 NO_FITTINGS = LineFittings()
 
 
-def legs_of(temper: Temper, run: LineRun) -> list[Leg]:
-    """The made tubes that come into question, smallest bore first, all or those of the size given, each with the line's equivalent length.
+def fitted_tubes(temper: Temper, run: LineRun) -> tuple[Sequence[Tube], Sequence[float]]:
+    """The made tubes that come into question, smallest bore first, all or those of the size given, and the line's equivalent length, m, in each.
 
     Source: refrigerant-line-sizing.fitting-lengths.
     """
     size, made = run.size, tubes_of(temper)
     lengths = [float(run.length)] * len(made)
     if run.fittings != NO_FITTINGS:
-        for name, each in _FITTED[temper].items():
-            if count := getattr(run.fittings, name):
+        for count, each in zip(astuple(run.fittings), _FITTED[temper], strict=True):
+            if count:
                 lengths = [length + count * more for length, more in zip(lengths, each, strict=True)]
-    legs = list(zip(made, lengths, strict=True))
-    return legs if size is None else [leg for leg in legs if abs(leg[0].nominal_size - size) < SAME_SIZE]
+    if size is None:
+        return made, lengths
+    wanted = [place for place, tube in enumerate(made) if abs(tube.nominal_size - size) < SAME_SIZE]
+    return [made[place] for place in wanted], [lengths[place] for place in wanted]
 
 
 def fitting_lengths(tube: Tube) -> dict[str, float]:
@@ -39,10 +43,10 @@ def fitting_lengths(tube: Tube) -> dict[str, float]:
     return {field: Length.of(float(rows[at][name]), "ft") * (1.0 if name == "filter-drier" else growth) for field, name in FITTING_NAMES.items()}
 
 
-def _by_fitting(temper: Temper) -> Mapping[str, tuple[float, ...]]:
+def _by_fitting(temper: Temper) -> tuple[tuple[float, ...], ...]:
     by_tube = [fitting_lengths(tube) for tube in tubes_of(temper)]
-    return {name: tuple(lengths[name] for lengths in by_tube) for name in FITTING_NAMES}
+    return tuple(tuple(lengths[name] for lengths in by_tube) for name in LineFittings.__struct_fields__)
 
 
-_FITTED: Mapping[str, Mapping[str, tuple[float, ...]]] = {temper: _by_fitting(temper) for temper in get_args(Temper)}
-"""Equivalent length, m, of each fitting in every made tube, smallest bore first."""
+_FITTED: Mapping[str, tuple[tuple[float, ...], ...]] = {temper: _by_fitting(temper) for temper in get_args(Temper)}
+"""Equivalent length, m, of each fitting, in the order of `LineFittings`, in every made tube, smallest bore first."""

@@ -37,7 +37,8 @@ def thickness_for_dew_point(air: float, line: float, radius: float, conductivity
     wanted = conductivity / (rules.SURFACE_COEFFICIENT * radius) * ((air - line) / (air - dew_point) - 1.0)
     x = 1.0 + wanted
     for _ in range(50):
-        step = (x * log(x) - wanted) / (log(x) + 1.0)
+        logarithm = log(x)
+        step = (x * logarithm - wanted) / (logarithm + 1.0)
         x -= step
         if abs(step) < 1e-14 * x:
             break

@@ -4,20 +4,19 @@ from collections.abc import Sequence
 from math import exp, pi
 
 from kneewall.calculations.refrigerant_line_sizing import rules
-from kneewall.calculations.refrigerant_line_sizing.fitted import legs_of
+from kneewall.calculations.refrigerant_line_sizing.fitted import fitted_tubes
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, LiquidCandidate, LiquidHeatingFigures
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import AT_LIMIT
-from kneewall.kernel.quantity import GaugePressure, Length, PressureDrop, TemperatureDifference, Velocity
+from kneewall.kernel.quantity import Length, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.refrigerant import Refrigerant
-from kneewall.physics.tubes import COOLEST_RATED, Leg, Tube, allowable_stress, tube_losses
+from kneewall.physics.tubes import Tube, tube_losses
 
 AT_BUBBLE = 1e-6
 """K below the bubble point within which the liquid counts as just not boiling"""
 LiquidFigures = tuple[Velocity, PressureDrop, TemperatureDifference | None, bool, TemperatureDifference | None, list[BrokenLimit]]
-_STRESS = allowable_stress(COOLEST_RATED) or 0.0
 
 
 class LiquidBounds:
@@ -46,10 +45,36 @@ def liquid_velocity_limit(question: RefrigerantLineSizingQuestion) -> Velocity:
 def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: list[ModeState]) -> list[LiquidCandidate]:
     """Every tube that comes into question, smallest bore first."""
     bounds = LiquidBounds(question, states)
-    legs = legs_of(question.temper, question.liquid_line)
-    cooling = liquid_figures(refrigerant, states[0], legs, bounds)
-    heating = liquid_figures(refrigerant, states[1], legs, bounds) if len(states) > 1 else [None] * len(legs)
-    return [_candidate(leg, liquid, heated, bounds) for leg, liquid, heated in zip(legs, cooling, heating, strict=True)]
+    tubes, lengths = fitted_tubes(question.temper, question.liquid_line)
+    cooling = liquid_figures(refrigerant, states[0], tubes, lengths, bounds)
+    heated = liquid_figures(refrigerant, states[1], tubes, lengths, bounds) if len(states) > 1 else [None] * len(tubes)
+    static, working, found = bounds.static_pressure, bounds.working_pressure, []
+    for tube, length, (velocity, friction, drop, flashes, left, breaks), hot in zip(tubes, lengths, cooling, heated, strict=True):
+        heating = None
+        if hot is not None:
+            heating = LiquidHeatingFigures(velocity=hot[0], pressure_drop=hot[1], saturation_drop=hot[2], flashes=hot[3], subcooling_left=hot[4])
+            for broken in hot[5]:
+                if broken not in breaks:
+                    breaks.append(broken)
+        if tube.coolest_rating * AT_LIMIT < working:
+            breaks.append("pressure")
+        found.append(
+            LiquidCandidate(
+                nominal_size=tube.nominal_size,
+                inside_diameter=tube.inside_diameter,
+                equivalent_length=Length(length),
+                rated_pressure=tube.coolest_rating,
+                velocity=velocity,
+                pressure_drop=friction,
+                static_pressure=static,
+                saturation_drop=drop,
+                subcooling_left=left,
+                flashes=flashes,
+                heating=heating,
+                breaks=breaks,
+            )
+        )
+    return found
 
 
 def warmed(state: ModeState, tubes: Sequence[Tube], length: float, air: float | None) -> list[float]:
@@ -64,85 +89,51 @@ def warmed(state: ModeState, tubes: Sequence[Tube], length: float, air: float | 
     return [air - cooler * exp(per_size * tube.nominal_size) for tube in tubes]
 
 
-def bubble_drops(refrigerant: Refrigerant, state: ModeState, frictions: list[float]) -> list[float | None]:
-    """Fall of the bubble temperature, K, by each friction, Pa; None where friction alone takes half of the pressure.
-
-    T_bub(p) - T_bub(p - dp). Source: refrigerant-line-sizing.saturation-drop.
-    """
-    start, bubble = state.liquid_pressure, state.condensing
-    left = refrigerant.bubble_temperatures([start - friction for friction in frictions], start / 2.0)
-    return [None if one is None else bubble - one for one in left]
-
-
 def at_valve(refrigerant: Refrigerant, pressure: float, bubble: float | None, temperature: float) -> tuple[bool, float | None]:
     """Whether liquid of a temperature, K, boils before the valve, and else its subcooling there, K (None where the tables end above).
 
     T_bub(p - dp - rho g H) - T, the pressure there in Pa and its bubble point. Source: refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
-    if temperature > refrigerant.greatest_temperature:
-        return True, None
-    if bubble is None:
-        return pressure < refrigerant.bubble_pressures[0], None
-    left = bubble - temperature
-    if left >= 0.0:
-        return False, left
-    return (True, None) if left < -AT_BUBBLE else (False, 0.0)
+    if bubble is not None and temperature <= bubble + AT_BUBBLE:
+        return False, bubble - temperature if temperature < bubble else 0.0
+    return bubble is not None or temperature > refrigerant.greatest_temperature or pressure < refrigerant.bubble_pressures[0], None
 
 
-def liquid_figures(refrigerant: Refrigerant, state: ModeState, legs: list[Leg], bounds: LiquidBounds) -> list[LiquidFigures]:
+def liquid_figures(
+    refrigerant: Refrigerant, state: ModeState, tubes: Sequence[Tube], lengths: Sequence[float], bounds: LiquidBounds
+) -> list[LiquidFigures]:
     """What the full flow does in each tube: velocity, friction with accessories, loss, whether it boils, subcooling left and the limits it breaks.
 
-    The equivalent length has friction, the actual one is warmed.
+    The equivalent length has friction, the actual one is warmed. The loss, T_bub(p) - T_bub(p - dp), is left out where friction takes half of the pressure.
+    Source: refrigerant-line-sizing.saturation-drop.
     """
-    velocities, losses = tube_losses(legs, state.mass_flow, state.liquid_density, state.liquid_viscosity)
-    frictions = [loss + bounds.accessories for loss in losses]
-    falls = bubble_drops(refrigerant, state, frictions)
-    pressures = [state.liquid_pressure - state.liquid_lift - friction for friction in frictions]
-    bubbles = refrigerant.bubble_temperatures(pressures)
-    warm = warmed(state, [tube for tube, _ in legs], bounds.actual_length, bounds.hottest)
+    velocities, losses = tube_losses(tubes, lengths, state.mass_flow, state.liquid_density, state.liquid_viscosity)
+    accessories, condensing = bounds.accessories, state.condensing
+    start = state.liquid_pressure - accessories
+    end = start - state.liquid_lift
+    on_the_level = refrigerant.bubble_temperatures([start - loss for loss in losses], state.liquid_pressure / 2.0)
+    at_the_end = refrigerant.bubble_temperatures([end - loss for loss in losses])
+    warm = warmed(state, tubes, bounds.actual_length, bounds.hottest)
     least, most_loss, fastest = bounds.least_subcooling, bounds.most_loss, bounds.fastest
     found = []
-    for velocity, friction, fall, pressure, bubble, temperature in zip(velocities, frictions, falls, pressures, bubbles, warm, strict=True):
-        flashes, left = at_valve(refrigerant, pressure, bubble, temperature)
+    for velocity, loss, level, bubble, temperature in zip(velocities, losses, on_the_level, at_the_end, warm, strict=True):
+        flashes, left = at_valve(refrigerant, end - loss, bubble, temperature)
         breaks: list[BrokenLimit] = []
+        subcooling: TemperatureDifference | None = None
         if flashes:
             breaks.append("flashing")
-        elif left is not None and left < least:
-            breaks.append("subcooling")
-        if fall is None:
+        elif left is not None:
+            subcooling = TemperatureDifference(left)
+            if left < least:
+                breaks.append("subcooling")
+        drop: TemperatureDifference | None = None
+        if level is None:
             breaks.append("drop-too-large")
-        elif fall > most_loss:
-            breaks.append("loss")
+        else:
+            drop = TemperatureDifference(condensing - level)
+            if drop > most_loss:
+                breaks.append("loss")
         if velocity > fastest:
             breaks.append("velocity")
-        drop, subcooling = None if fall is None else TemperatureDifference(fall), None if left is None else TemperatureDifference(left)
-        found.append((Velocity(velocity), PressureDrop(friction), drop, flashes, subcooling, breaks))
+        found.append((Velocity(velocity), PressureDrop(loss + accessories), drop, flashes, subcooling, breaks))
     return found
-
-
-def _candidate(leg: Leg, liquid: LiquidFigures, heated: LiquidFigures | None, bounds: LiquidBounds) -> LiquidCandidate:
-    (tube, length), (velocity, friction, drop, flashes, left, breaks) = leg, liquid
-    rated = GaugePressure(_STRESS * tube.strength)
-    heating = None
-    if heated is not None:
-        heating = LiquidHeatingFigures(
-            velocity=heated[0], pressure_drop=heated[1], saturation_drop=heated[2], flashes=heated[3], subcooling_left=heated[4]
-        )
-        if heated[5]:
-            breaks += [one for one in heated[5] if one not in breaks]
-    if rated * AT_LIMIT < bounds.working_pressure:
-        breaks.append("pressure")
-    return LiquidCandidate(
-        nominal_size=tube.nominal_size,
-        inside_diameter=tube.inside_diameter,
-        equivalent_length=Length(length),
-        rated_pressure=rated,
-        velocity=velocity,
-        pressure_drop=friction,
-        static_pressure=bounds.static_pressure,
-        saturation_drop=drop,
-        subcooling_left=left,
-        flashes=flashes,
-        heating=heating,
-        breaks=breaks,
-    )

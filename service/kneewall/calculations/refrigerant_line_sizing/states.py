@@ -74,10 +74,10 @@ def cooling_state(
     vapor, pressure = refrigerant.vapor(duty.evaporating, duty.superheat), refrigerant.bubble_pressure(duty.condensing)
     return _state(
         "cooling", question, duty, refrigerant,
-        dew=duty.evaporating,
+        dew=float(duty.evaporating),
         condensing_pressure=pressure,
         condensing_dew=refrigerant.dew_temperature(pressure),
-        vapor_pressure=refrigerant.dew_pressure(duty.evaporating),
+        vapor_pressure=vapor.pressure,
         vapor=vapor,
         vapor_temperature=duty.evaporating + duty.superheat,
         density_slope=log(vapor.density / refrigerant.vapor_density(duty.evaporating - 1.0, duty.superheat)),
@@ -109,7 +109,7 @@ def heating_state(question: RefrigerantLineSizingQuestion, duty: HeatingDuty, re
 
 
 def discharge_superheat(refrigerant: Refrigerant, duty: HeatingDuty, dew: float) -> float:
-    """Superheat of the hot gas above its dew point, K: h2 = h1 + (h2s - h1)/0.70, or by the given temperature.
+    """Superheat of the hot gas above its dew point, K: Compressed at an efficiency of 0.70, or by the given temperature.
 
     Source: refrigerant-line-sizing.discharge-temperature. Raises: OutsideProperties above 100 K, Refusal below the dew point.
     """
@@ -118,10 +118,7 @@ def discharge_superheat(refrigerant: Refrigerant, duty: HeatingDuty, dew: float)
             says = "hot gas of {} would be liquid in part: at this condensing pressure its dew point is {}"
             raise Refusal([fault("/heating/discharge_temperature", says, duty.discharge_temperature, Temperature(dew))])
         return duty.discharge_temperature - dew
-    sucked = refrigerant.vapor_enthalpy(duty.evaporating, duty.superheat)
-    entropy = refrigerant.vapor_entropy(duty.evaporating, duty.superheat)
-    ideal = refrigerant.vapor_enthalpy(dew, refrigerant.superheat_at_entropy(dew, entropy))
-    return refrigerant.superheat_at_enthalpy(dew, sucked + (ideal - sucked) / rules.COMPRESSOR_EFFICIENCY)
+    return refrigerant.compressed(duty.evaporating, duty.superheat, dew, rules.COMPRESSOR_EFFICIENCY)
 
 
 def _state(
@@ -152,7 +149,7 @@ def _state(
         vapor_rise=vapor_rise,
         vapor_lift=gas_density * GRAVITY * vapor_rise,
         vapor_design_pressure=vapor_design_pressure,
-        condensing=duty.condensing,
+        condensing=float(duty.condensing),
         glide=glide(duty.condensing, condensing_dew),
         liquid_pressure=condensing_pressure,
         liquid_temperature=liquid_temperature,

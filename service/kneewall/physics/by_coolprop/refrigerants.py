@@ -1,7 +1,7 @@
 """Fills the tables of refrigerants. See `refrigerant_tables` for what stands in them."""
 
 from collections.abc import Callable, Sequence
-from math import exp, isfinite, log, log1p, nan
+from math import exp, exp2, isfinite, log, log1p, log2, nan
 from typing import Any
 
 import msgspec
@@ -53,7 +53,7 @@ def build_tables(name: str) -> PropertyTables:
     fluid = FLUIDS[name]
     greatest = min(GREATEST_TEMPERATURE, fluid.critical_temperature - BELOW_CRITICAL)
     edge = fluid.critical_temperature + BEYOND_CRITICAL
-    start, stop = -log(edge - (LEAST_TEMPERATURE - 10.0 * MARGIN)), -log(edge - (greatest + MARGIN))
+    start, stop = -log2(edge - (LEAST_TEMPERATURE - 10.0 * MARGIN)), -log2(edge - (greatest + MARGIN))
     state = CoolProp.AbstractState("HEOS", fluid.name)
     places = even_steps(start, stop, SATURATION_NODES)
 
@@ -61,12 +61,12 @@ def build_tables(name: str) -> PropertyTables:
         return curve(start, stop, bridged(places, values))
 
     def by_pressure(pressure: Curve) -> Curve:
-        return inverse(lambda temperature: pressure.at(-log(edge - temperature)), edge - exp(-start), edge - exp(1e-9 - stop), SATURATION_NODES)
+        return inverse(lambda temperature: pressure.at(-log2(edge - temperature)), edge - exp2(-start), edge - exp2(1e-9 - stop), SATURATION_NODES)
 
     liquid = saturation(state, 0.0, edge, places)
     vapor = saturation(state, 1.0, edge, places)
     bubble, dew = by_place(logarithms(liquid["pressure"])), by_place(logarithms(vapor["pressure"]))
-    viscosity = liquid["viscosity"] if fluid.mixed is None else [mixed_viscosity(fluid.mixed, edge - exp(-place)) for place in places]
+    viscosity = liquid["viscosity"] if fluid.mixed is None else [mixed_viscosity(fluid.mixed, edge - exp2(-place)) for place in places]
     return PropertyTables(
         least_temperature=LEAST_TEMPERATURE,
         greatest_temperature=greatest,
@@ -87,7 +87,7 @@ def saturation(state: Any, quality: float, edge: float, places: Sequence[float])
     found: dict[str, list[float]] = {"pressure": [], "density": [], "enthalpy": [], "viscosity": []}
     for place in places:
         try:
-            state.update(CoolProp.QT_INPUTS, quality, edge - exp(-place))
+            state.update(CoolProp.QT_INPUTS, quality, edge - exp2(-place))
             here = (state.p(), state.rhomass(), state.hmass(), state.viscosity())
         except ValueError:
             here = (nan,) * 4
@@ -103,11 +103,11 @@ def superheated(state: Any, edge: float, start: float, stop: float, log_dew: Cal
     found: dict[str, list[list[float]]] = {"vapor_density": [], "vapor_enthalpy": [], "vapor_entropy": [], "vapor_viscosity": []}
     state.specify_phase(CoolProp.iphase_gas)
     for place in even_steps(start, stop, VAPOR_NODES):
-        pressure, dew = exp(log_dew(min(place, stop - 1e-9))), edge - exp(-place)
+        pressure, dew = exp2(log_dew(min(place, stop - 1e-9))), edge - exp2(-place)
         row = []
         for superheat in superheats:
             state.update(CoolProp.PT_INPUTS, pressure, dew + superheat)
-            row.append((log(state.rhomass() / pressure), state.hmass(), state.smass(), log(state.viscosity())))
+            row.append((log2(state.rhomass() / pressure), state.hmass(), state.smass(), log2(state.viscosity())))
         for rows, values in zip(found.values(), zip(*row, strict=True), strict=True):
             rows.append(list(values))
     return {name: surface(start, stop, across, rows) for name, rows in found.items()}
@@ -134,5 +134,5 @@ def bridged(places: Sequence[float], values: list[float]) -> list[float]:
 
 
 def logarithms(values: list[float]) -> list[float]:
-    """Natural logarithms; not-a-number stays."""
-    return [log(value) for value in values]
+    """Logarithms to base 2; not-a-number stays."""
+    return [log2(value) for value in values]
