@@ -5,9 +5,9 @@ so that no look-up stands on the last node; the range itself is the caller's to 
 """
 
 from bisect import bisect_right
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
-from math import inf, log2, trunc
+from math import inf, trunc
 
 import msgspec
 
@@ -31,21 +31,6 @@ class Curve(msgspec.Struct, frozen=True, gc=False):
         a, b, c, d = self.cubics[step]
         t = place - step
         return a + t * (b + t * (c + t * d))
-
-    def by_log2(self, values: Iterable[float], least: float, most: float) -> list[float | None]:
-        """y at the logarithm to base 2 of each value; None where it is below `least` or above `most`, both of which the nodes have to reach."""
-        start, per, cubics = self.start, self.per, self.cubics
-        found: list[float | None] = []
-        for value in values:
-            if least <= value <= most:
-                place = (log2(value) - start) * per
-                step = trunc(place)
-                a, b, c, d = cubics[step]
-                t = place - step
-                found.append(a + t * (b + t * (c + t * d)))
-            else:
-                found.append(None)
-        return found
 
     def slope(self, x: float) -> float:
         """dy/dx at x. Valid: as `at`."""

@@ -55,6 +55,8 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     """Open cross-section, m2."""
     slenderness: float
     """Bore over open cross-section, 1/m: what the Reynolds number goes with."""
+    place: float
+    """Its share in where a Reynolds number stands on `turbulent`."""
     resistance: float
     """One over the bore and the square of the open cross-section, 1/m5: what friction goes with."""
     riser: float
@@ -72,23 +74,26 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
 def tube_losses(
     tubes: Sequence[Tube], lengths: Sequence[float], mass_flow: float, density: float, viscosity: float
 ) -> tuple[list[float], list[float]]:
-    """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each tube of an equivalent length, m; kg/s, kg/m3, Pa.s.
+    """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each tube, smallest bore first, of an equivalent length, m; kg/s, kg/m3, Pa.s.
 
     dp = f L/D m^2/(2 rho A^2), Re = m D/(mu A), f within 1e-8 of `friction_factor`. Source: friction.darcy-weisbach, friction.colebrook.
     """
     flow, per_viscosity, square = mass_flow / density, mass_flow / viscosity, mass_flow * mass_flow / (2.0 * density)
+    by_flow = (log2(per_viscosity) - _CURVE_FROM) * _CURVE_PER
     velocities, frictions = [], []
-    for tube, length in zip(tubes, lengths, strict=True):
-        velocities.append(flow / tube.area)
-        reynolds = per_viscosity * tube.slenderness
-        if TURBULENT_FROM <= reynolds < _CURVE_TO:
-            place = (log2(reynolds) - _CURVE_FROM) * _CURVE_PER
+    if by_flow + tubes[-1].place >= 0.0 and by_flow + tubes[0].place < _NODES - 1:
+        for tube, length in zip(tubes, lengths, strict=True):
+            velocities.append(flow / tube.area)
+            place = by_flow + tube.place
             step = trunc(place)
             a, b, c, d = tube.turbulent[step]
             t = place - step
             frictions.append(square * length * (a + t * (b + t * (c + t * d))))
-        else:
-            frictions.append(square * length * tube.resistance * friction_factor(reynolds, tube.relative_roughness))
+    else:
+        for tube, length in zip(tubes, lengths, strict=True):
+            velocities.append(flow / tube.area)
+            factor = friction_factor(per_viscosity * tube.slenderness, tube.relative_roughness)
+            frictions.append(square * length * tube.resistance * factor)
     return velocities, frictions
 
 
@@ -148,6 +153,7 @@ def _tube(row: dict[str, float | str | bool]) -> Tube:
         greatest_diameter=greatest,
         area=area,
         slenderness=inside / area,
+        place=log2(inside / area) * _CURVE_PER,
         resistance=resistance,
         riser=area * sqrt(inside),
         relative_roughness=roughness,

@@ -52,8 +52,11 @@ def liquid_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refr
     for tube, length, (velocity, friction, drop, flashes, left, breaks), hot in zip(tubes, lengths, cooling, heated, strict=True):
         heating = None
         if hot is not None:
-            heating = LiquidHeatingFigures(velocity=hot[0], pressure_drop=hot[1], saturation_drop=hot[2], flashes=hot[3], subcooling_left=hot[4])
-            for broken in hot[5]:
+            hot_velocity, hot_friction, hot_drop, hot_flashes, hot_left, hot_breaks = hot
+            heating = LiquidHeatingFigures(
+                velocity=hot_velocity, pressure_drop=hot_friction, saturation_drop=hot_drop, subcooling_left=hot_left, flashes=hot_flashes
+            )
+            for broken in hot_breaks:
                 if broken not in breaks:
                     breaks.append(broken)
         if tube.coolest_rating * AT_LIMIT < working:
@@ -89,14 +92,12 @@ def warmed(state: ModeState, tubes: Sequence[Tube], length: float, air: float | 
     return [air - cooler * exp(per_size * tube.nominal_size) for tube in tubes]
 
 
-def at_valve(refrigerant: Refrigerant, pressure: float, bubble: float | None, temperature: float) -> tuple[bool, float | None]:
-    """Whether liquid of a temperature, K, boils before the valve, and else its subcooling there, K (None where the tables end above).
+def boils(refrigerant: Refrigerant, pressure: float, bubble: float | None, temperature: float) -> bool:
+    """Whether liquid of a temperature, K, that is not below its bubble point, K, boils; the pressure in Pa, no bubble point where the tables end.
 
-    T_bub(p - dp - rho g H) - T, the pressure there in Pa and its bubble point. Source: refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
+    Above their end it does not, unless the liquid is hotter than they reach.
     """
-    if bubble is not None and temperature <= bubble + AT_BUBBLE:
-        return False, bubble - temperature if temperature < bubble else 0.0
-    return bubble is not None or temperature > refrigerant.greatest_temperature or pressure < refrigerant.bubble_pressures[0], None
+    return bubble is not None or temperature > refrigerant.greatest_temperature or pressure < refrigerant.bubble_pressures[0]
 
 
 def liquid_figures(
@@ -104,28 +105,30 @@ def liquid_figures(
 ) -> list[LiquidFigures]:
     """What the full flow does in each tube: velocity, friction with accessories, loss, whether it boils, subcooling left and the limits it breaks.
 
-    The equivalent length has friction, the actual one is warmed. The loss, T_bub(p) - T_bub(p - dp), is left out where friction takes half of the pressure.
-    Source: refrigerant-line-sizing.saturation-drop.
+    The equivalent length has friction, the actual one is warmed. The loss, T_bub(p) - T_bub(p - dp), is left out where friction takes half of the pressure,
+    the subcooling, T_bub(p - dp - rho g H) - T, where the liquid boils or the tables end above.
+    Source: refrigerant-line-sizing.saturation-drop, refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
     velocities, losses = tube_losses(tubes, lengths, state.mass_flow, state.liquid_density, state.liquid_viscosity)
     accessories, condensing = bounds.accessories, state.condensing
     start = state.liquid_pressure - accessories
     end = start - state.liquid_lift
-    on_the_level = refrigerant.bubble_temperatures([start - loss for loss in losses], state.liquid_pressure / 2.0)
-    at_the_end = refrigerant.bubble_temperatures([end - loss for loss in losses])
+    on_the_level = refrigerant.bubble_temperatures_below(start, losses, state.liquid_pressure / 2.0)
+    at_the_end = refrigerant.bubble_temperatures_below(end, losses)
     warm = warmed(state, tubes, bounds.actual_length, bounds.hottest)
     least, most_loss, fastest = bounds.least_subcooling, bounds.most_loss, bounds.fastest
     found = []
     for velocity, loss, level, bubble, temperature in zip(velocities, losses, on_the_level, at_the_end, warm, strict=True):
-        flashes, left = at_valve(refrigerant, end - loss, bubble, temperature)
         breaks: list[BrokenLimit] = []
         subcooling: TemperatureDifference | None = None
-        if flashes:
-            breaks.append("flashing")
-        elif left is not None:
-            subcooling = TemperatureDifference(left)
-            if left < least:
+        flashes = False
+        if bubble is not None and temperature <= bubble + AT_BUBBLE:
+            subcooling = TemperatureDifference(bubble - temperature if temperature < bubble else 0.0)
+            if subcooling < least:
                 breaks.append("subcooling")
+        elif boils(refrigerant, end - loss, bubble, temperature):
+            flashes = True
+            breaks.append("flashing")
         drop: TemperatureDifference | None = None
         if level is None:
             breaks.append("drop-too-large")

@@ -29,8 +29,9 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
         rated = None if stress is None else stress * tube.strength
         heating = None
         if heated is not None:
-            heating = HotGasFigures(velocity=heated[0], pressure_drop=heated[1], saturation_drop=heated[2], oil_return=heated[3])
-            for broken in heated[4]:
+            hot_velocity, hot_friction, hot_drop, hot_oil, hot_breaks = heated
+            heating = HotGasFigures(velocity=hot_velocity, pressure_drop=hot_friction, saturation_drop=hot_drop, oil_return=hot_oil)
+            for broken in hot_breaks:
                 if broken not in breaks:
                     breaks.append(broken)
         if rated is None or rated * AT_LIMIT < working:
@@ -68,8 +69,8 @@ def dew_points(refrigerant: Refrigerant, state: ModeState, frictions: list[float
 
     T_dew(p - dp - rho g H). Source: refrigerant-line-sizing.saturation-drop.
     """
-    start = state.vapor_pressure - state.vapor_lift
-    return refrigerant.dew_temperatures([start - friction for friction in frictions], (1.0 - rules.MOST_DROP_SHARE) * state.vapor_pressure)
+    least = (1.0 - rules.MOST_DROP_SHARE) * state.vapor_pressure
+    return refrigerant.dew_temperatures_below(state.vapor_pressure - state.vapor_lift, frictions, least)
 
 
 def least_oil_flow(state: ModeState, tube: Tube) -> float:
