@@ -47,3 +47,13 @@ def test_a_cubic_comes_back_whole() -> None:
     assert through.at(1.3) == pytest.approx(1.0 + 2.6 - 1.69 + 0.5 * 1.3**3, rel=SAME)
     back = inverse(through.at, 0.0, 4.5, 200)
     assert back.at(through.at(1.3)) == pytest.approx(1.3, abs=1e-6)
+
+
+def test_a_curve_by_logarithms_is_the_curve() -> None:
+    """Reference: scipy.interpolate.CubicSpline at numpy's log2; what is left below or above the range is nothing."""
+    values = [random.Random(11).gauss(0.0, 1.0) for _ in range(40)]
+    ours, theirs = curve(2.0, 5.0, values), CubicSpline(np.linspace(2.0, 5.0, 40), values)
+    drops = [0.0, 3.0, 11.5, 26.0]
+    found = ours.at_log2_less(31.0, drops, 5.0, 31.0)
+    assert found == pytest.approx([float(theirs(np.log2(31.0 - drop))) for drop in drops], rel=1e-9, abs=1e-9)
+    assert ours.at_log2_less(31.0, [0.0, 1.0, 26.0, 26.1], 5.0, 30.0)[0::3] == [None, None]

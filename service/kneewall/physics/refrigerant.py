@@ -5,7 +5,7 @@ Every look-up goes to tables that are filled at start-up; see `refrigerant_table
 
 from collections.abc import Iterable, Mapping
 from functools import cache
-from math import e, exp, exp2, log1p, log2, trunc
+from math import e, exp, exp2, log, log1p, log2
 from pathlib import Path
 from typing import Literal
 
@@ -15,7 +15,7 @@ from kneewall.kernel.quantity import Density, Temperature
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT, SUPERHEAT_SCALE, PropertyTables
-from kneewall.physics.spline import Curve, Surface
+from kneewall.physics.spline import Surface
 from kneewall.physics.start_tables import start_tables
 
 RefrigerantName = Literal["R-410A", "R-454B", "R-32", "R-22", "R-407C", "R-134a", "R-290"]
@@ -126,12 +126,12 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
     def bubble_temperatures_below(self, pressure: float, drops: Iterable[float], least: float = 0.0) -> list[float | None]:
         """As `bubble_temperature` after each drop from a pressure; None where less than `least`, Pa, is left or the tables end."""
         low, high = self.bubble_pressures
-        return _below(self.tables.bubble_temperature, pressure, drops, least if least > low else low, high)
+        return self.tables.bubble_temperature.at_log2_less(pressure, drops, least if least > low else low, high)
 
     def dew_temperatures_below(self, pressure: float, drops: Iterable[float], least: float = 0.0) -> list[float | None]:
         """As `dew_temperature` after each drop from a pressure; None where less than `least`, Pa, is left or the tables end."""
         low, high = self.dew_pressures
-        return _below(self.tables.dew_temperature, pressure, drops, least if least > low else low, high)
+        return self.tables.dew_temperature.at_log2_less(pressure, drops, least if least > low else low, high)
 
     def liquid(self, temperature: float) -> Liquid:
         """Liquid of this temperature. Source: refrigerant.properties; viscosity of R-454B: refrigerant.liquid-blend-viscosity."""
@@ -152,8 +152,7 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
 
     def vapor(self, dew: float, superheat: float) -> Vapor:
         """Vapor at the pressure of a dew point, superheated by so many K. Source: refrigerant.properties."""
-        x, y = self._place(dew), self._across(superheat)
-        tables = self.tables
+        tables, x, y = self.tables, self._place(dew), self._across(superheat)
         pressure = exp2(tables.dew_pressure.at(x))
         density = pressure * exp2(tables.vapor_density.at(x, y))
         return Vapor(pressure, density, tables.vapor_enthalpy.at(x, y), exp2(tables.vapor_viscosity.at(x, y)))
@@ -176,8 +175,9 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         x, y, end = self._place(evaporating), self._across(superheat), self._place(dew)
         enthalpy, entropy = self.tables.vapor_enthalpy, self.tables.vapor_entropy
         start = enthalpy.at(x, y)
-        ideal = enthalpy.at(end, _reaching(entropy, "entropy", end, entropy.at(x, y)))
-        return SUPERHEAT_SCALE * (exp(_reaching(enthalpy, "enthalpy", end, start + (ideal - start) / efficiency)) - 1.0)
+        u = _reaching(entropy, "entropy", end, entropy.at(x, y), _USUAL_ACROSS)
+        rise = (enthalpy.at(end, u) - start) / efficiency
+        return SUPERHEAT_SCALE * (exp(_reaching(enthalpy, "enthalpy", end, start + rise, u - log(efficiency))) - 1.0)
 
     def _place(self, temperature: float) -> float:
         coldest, hottest = self.reach
@@ -196,26 +196,9 @@ def glide(bubble: float, dew: float) -> float:
     return dew - bubble if dew - bubble > LEAST_GLIDE else 0.0
 
 
-def _below(temperature: Curve, pressure: float, drops: Iterable[float], least: float, most: float) -> list[float | None]:
-    """The curve at the logarithm of what each drop leaves: as `Curve.at`, without a call for each."""
-    start, per, cubics = temperature.start, temperature.per, temperature.cubics
-    found: list[float | None] = []
-    for drop in drops:
-        left = pressure - drop
-        if least <= left <= most:
-            place = (log2(left) - start) * per
-            step = trunc(place)
-            a, b, c, d = cubics[step]
-            t = place - step
-            found.append(a + t * (b + t * (c + t * d)))
-        else:
-            found.append(None)
-    return found
-
-
-def _reaching(table: Surface, what: str, x: float, wanted: float) -> float:
-    """Where across the table its figure is the wanted one. Raises: OutsideProperties where it is nowhere."""
-    y = table.across(x, wanted, _USUAL_ACROSS)
+def _reaching(table: Surface, what: str, x: float, wanted: float, near: float) -> float:
+    """Where across the table its figure is the wanted one, sought from a place near it. Raises: OutsideProperties where it is nowhere."""
+    y = table.across(x, wanted, near)
     if not 0.0 <= y <= _MOST_ACROSS:
         raise OutsideProperties(what, wanted, table.at(x, 0.0), table.at(x, _MOST_ACROSS))
     return y

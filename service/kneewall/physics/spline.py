@@ -5,9 +5,9 @@ so that no look-up stands on the last node; the range itself is the caller's to 
 """
 
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
-from math import inf, trunc
+from math import inf, log2, trunc
 
 import msgspec
 
@@ -31,6 +31,22 @@ class Curve(msgspec.Struct, frozen=True, gc=False):
         a, b, c, d = self.cubics[step]
         t = place - step
         return a + t * (b + t * (c + t * d))
+
+    def at_log2_less(self, value: float, drops: Iterable[float], least: float, most: float) -> list[float | None]:
+        """y at the logarithm to base 2 of a value less each drop, without a call for each; None where what is left is not from `least` to `most`."""
+        start, per, cubics = self.start, self.per, self.cubics
+        found: list[float | None] = []
+        for drop in drops:
+            left = value - drop
+            if least <= left <= most:
+                place = (log2(left) - start) * per
+                step = trunc(place)
+                a, b, c, d = cubics[step]
+                t = place - step
+                found.append(a + t * (b + t * (c + t * d)))
+            else:
+                found.append(None)
+        return found
 
     def slope(self, x: float) -> float:
         """dy/dx at x. Valid: as `at`."""
@@ -87,12 +103,12 @@ class Surface(msgspec.Struct, frozen=True, gc=False):
 
 
 def _root(low: float, slope: float, square: float, cube: float) -> float:
-    """Where a rising cubic that bends little is zero, from its chord by Newton's method."""
+    """Where a rising cubic that bends little is zero, from its chord by Newton's method: what a step of 1e-5 leaves is far below its square."""
     u = -low / (slope + square + cube)
     for _ in range(20):
         step = (low + u * (slope + u * (square + u * cube))) / (slope + u * (2.0 * square + u * 3.0 * cube))
         u -= step
-        if abs(step) < 1e-13:
+        if -1e-5 < step < 1e-5:
             break
     return u
 

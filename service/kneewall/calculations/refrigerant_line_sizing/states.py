@@ -109,7 +109,7 @@ def heating_state(question: RefrigerantLineSizingQuestion, duty: HeatingDuty, re
 
 
 def discharge_superheat(refrigerant: Refrigerant, duty: HeatingDuty, dew: float) -> float:
-    """Superheat of the hot gas above its dew point, K: Compressed at an efficiency of 0.70, or by the given temperature.
+    """Superheat of the hot gas above its dew point, K: by a compressor of 0.70 isentropic efficiency, or by the given temperature.
 
     Source: refrigerant-line-sizing.discharge-temperature. Raises: OutsideProperties above 100 K, Refusal below the dew point.
     """

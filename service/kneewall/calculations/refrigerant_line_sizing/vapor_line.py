@@ -18,7 +18,7 @@ GasFigures = tuple[Velocity, PressureDrop | None, TemperatureDifference | None, 
 
 
 def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: list[ModeState]) -> list[VaporCandidate]:
-    """Every tube that comes into question, smallest bore first."""
+    """Every tube that comes into question, smallest bore first; rated for hot gas where there is a heating mode, since suction gas is cooler than any rating."""
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     stress, working = allowable_stress(states[-1].vapor_temperature), highest_working(states) - SEA_LEVEL_PRESSURE
     tubes, lengths = fitted_tubes(question.temper, question.vapor_line)
