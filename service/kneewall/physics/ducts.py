@@ -1,6 +1,6 @@
 """Ducts: their shapes, surfaces, sizes and the loss per length of straight duct."""
 
-from math import exp, log, pi, sqrt
+from math import exp, log, log10, pi, sqrt
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -199,7 +199,9 @@ def turbulent_diameter(flow: float, gradient: float, roughness: float, air: Air,
             taut, bend = sqrt(factor), 0.5 * _STRETCH_FADES * diameter * (1.0 - 1.0 / factor)
         root = sqrt(diameter)
         by_roughness, by_viscosity = rough / diameter, smooth * taut / (diameter * root)
-        x = max(1.0, -PER_LOG * log(by_roughness + by_viscosity))
+        x = -2.0 * log10(by_roughness + by_viscosity)
+        if x < 1.0:
+            x = 1.0
         slope = 2.5 + bend + PER_LOG * (1.0 + (0.5 + bend) * by_viscosity / (by_roughness + by_viscosity)) / x
         grows = float((wanted * taut / (diameter * diameter * root * x)) ** (1.0 / slope))
         diameter *= grows

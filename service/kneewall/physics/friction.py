@@ -71,9 +71,9 @@ def colebrook(reynolds: float, relative_roughness: float) -> tuple[float, float]
     a, b = relative_roughness / 3.7, 2.51 / reynolds
     x = -1.8 * log10(a**1.11 + 6.9 / reynolds)
     inside = a + b * x
-    x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
+    x -= (x + 2.0 * log10(inside)) / (1.0 + PER_LOG * b / inside)
     inside = a + b * x
-    x -= (x + PER_LOG * log(inside)) / (1.0 + PER_LOG * b / inside)
+    x -= (x + 2.0 * log10(inside)) / (1.0 + PER_LOG * b / inside)
     return x, PER_LOG * b / (a + b * x)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from functools import cache
-from math import exp
+from math import exp, trunc
 from typing import Annotated, Literal, Protocol
 
 import msgspec
@@ -85,7 +85,7 @@ class WaterTable:
     highest: float = tables.HIGHEST_WATER
 
     def __init__(self, nodes: Sequence[tables.WaterNode]) -> None:
-        self._rows = nodes
+        self._rows, self._last = nodes, len(nodes) - 2
 
     def at(self, temperature: float) -> Liquid:
         """Water at a temperature, K. Source: water.water. Valid: 273.15 to 373.15 K."""
@@ -111,7 +111,7 @@ class WaterTable:
 
     def _place(self, temperature: float) -> tuple[int, float]:
         steps = temperature - WATER_FREEZES
-        below = min(max(int(steps), 0), len(self._rows) - 2)
+        below = _row(steps, self._last)
         return below, steps - below
 
 
@@ -120,7 +120,7 @@ class Mixture:
 
     def __init__(self, nodes: tables.MixtureNodes, fraction: float) -> None:
         steps = (fraction - LEAST_FRACTION) / FRACTION_STEP
-        row = min(max(int(steps + 1e-9), 0), len(nodes.rows) - 2)
+        row = _row(steps + 1e-9, len(nodes.rows) - 2)
         self.less, self.more, self.share = nodes.rows[row], nodes.rows[row + 1], steps - row
         self.freezing = nodes.freezing[row] + self.share * (nodes.freezing[row + 1] - nodes.freezing[row])
         self.highest = nodes.highest
@@ -137,11 +137,16 @@ class Mixture:
     def _between(self, temperature: float, which: int) -> float:
         """One of the figures of the nodes, between the two fractions and the two temperatures around."""
         steps = (temperature - self.freezing) / (self.highest - self.freezing) * TEMPERATURE_STEPS
-        below = min(max(int(steps), 0), TEMPERATURE_STEPS - 1)
+        below = _row(steps, TEMPERATURE_STEPS - 1)
         across, share, less, more = steps - below, self.share, self.less, self.more
         cold = (1.0 - share) * less[below][which] + share * more[below][which]
         warm = (1.0 - share) * less[below + 1][which] + share * more[below + 1][which]
         return (1.0 - across) * cold + across * warm
+
+
+def _row(steps: float, last: int) -> int:
+    """The row below a place counted in rows, from the first to the last that has one above."""
+    return 0 if steps < 0.0 else last if steps > last else trunc(steps)
 
 
 @cache

@@ -26,7 +26,7 @@ from kneewall.calculations.water_loop_flow.states import (
     shut_pressures,
     situation_of,
 )
-from kneewall.calculations.water_loop_flow.surge import Surge, surge_of
+from kneewall.calculations.water_loop_flow.surge import Surge, surge_of, way_back
 from kneewall.calculations.water_loop_flow.tees import tees_of
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.refusal import refuse, refuse_any
@@ -160,7 +160,8 @@ def _valve(question: WaterLoopQuestion) -> int | None:
 def _surge(question: WaterLoopQuestion, piping: Piping, state: State, liquid: Liquid, valve: int | None, idle: tuple[int, ...]) -> Surge | None:
     if question.control_valve is None or valve is None or not state.flows[valve]:
         return None
-    return surge_of(question.control_valve.closing_time, piping, [pipe.length for pipe in question.pipes], state.flows, liquid, valve, idle)
+    lengths, way = [pipe.length for pipe in question.pipes], way_back(piping, state.flows, valve)
+    return surge_of(question.control_valve.closing_time, piping, lengths, state.flows, liquid.density, way, idle)
 
 
 def _cycle(question: WaterLoopQuestion, least: State, greatest: State) -> TankCycle | None:

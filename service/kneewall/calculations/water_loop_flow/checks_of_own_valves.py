@@ -36,9 +36,10 @@ def _surge(found: Found, number: int, unit: LoopUnit) -> Surge | None:
     piping = found.situation.piping
     link = piping.unit_link(number)
     flows = max((found.greatest, *[state for _, state in found.calls]), key=lambda state: abs(state.flows[link])).flows
-    feed = next((index for index in way_back(piping, flows, link)[1:] if index < len(piping.sizes)), None)
+    way = way_back(piping, flows, link)
+    feed = next((place for place, index in enumerate(way) if index < len(piping.sizes)), None)
     if feed is None or not flows[link]:
         return None
     idle = [piping.unit_link(other) for other, one in enumerate(found.question.units) if other == number or not flows[piping.unit_link(other)]]
     lengths = [pipe.length for pipe in found.question.pipes]
-    return surge_of(unit.own_valve_closing_time, piping, lengths, flows, found.water.entering, feed, idle)
+    return surge_of(unit.own_valve_closing_time, piping, lengths, flows, found.water.entering.density, way[feed:], idle)

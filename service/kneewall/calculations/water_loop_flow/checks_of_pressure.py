@@ -107,7 +107,9 @@ def _check_column(findings: Findings, found: Found, end: str) -> None:
     behind = [index for index, link in enumerate(piping.links[: len(piping.sizes)]) if end in (link.tail, link.head) and index != found.valve]
     if not behind:
         return
-    fall = max([stopped_at_once(density, found.surge.speeds[index], abs(found.greatest.flows[index]) / piping.bores[index]) for index in behind])
+    fall = max(
+        [stopped_at_once(density, found.situation.piping.speeds[index], abs(found.greatest.flows[index]) / piping.bores[index]) for index in behind]
+    )
     if found.pressures[end] - fall > -ATMOSPHERE:
         return
     says = Phrase(

@@ -1,13 +1,16 @@
 """The question's pipes and coils as links of a network: what each loses at a flow."""
 
+from collections.abc import Sequence
+
 import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import LoopPipe, LoopUnit, LoopValve, WaterLoopQuestion
 from kneewall.physics.fittings import coefficient_of_fittings, loss_of_valve
+from kneewall.physics.hammer import wave_speed
 from kneewall.physics.loops import Link
 from kneewall.physics.pipes import PipeSize
 from kneewall.physics.resistance import Coil, Friction, Regulator, Resistance
-from kneewall.physics.water import Liquid, rated_water
+from kneewall.physics.water import Liquid, plain_water, rated_water
 
 LEAST_REGULATOR_DROP = 2.0 * 6894.757293168361
 """Pa below which a flow regulator is an orifice."""
@@ -22,6 +25,8 @@ class Piping(msgspec.Struct, frozen=True):
     links: list[Link]
     sizes: list[PipeSize]
     bores: list[float]
+    speeds: list[float]
+    """Of a pressure wave in each pipe, m/s."""
 
     def unit_link(self, number: int) -> int:
         """The link of the unit of this number."""
@@ -38,7 +43,15 @@ def piping_of(question: WaterLoopQuestion, sizes: list[PipeSize], liquid: Liquid
         links.append(Link(pipe.id, pipe.start, pipe.end, pipe_resistance(pipe, size, bore, liquid, extra)))
         bores.append(bore)
     links += [Link(unit.id, unit.start, unit.end, coil_resistance(unit, liquid)) for unit in question.units]
-    return Piping(links, sizes, bores)
+    return Piping(links, sizes, bores, speeds_in(sizes, liquid))
+
+
+def speeds_in(sizes: Sequence[PipeSize], liquid: Liquid) -> list[float]:
+    """Speed of a pressure wave in each pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
+    water = plain_water()
+    sound = water.speed_of_sound(max(liquid.temperature, water.freezing))
+    bulk_modulus = liquid.density * sound * sound
+    return [wave_speed(sound, bulk_modulus, size.wall.elastic_modulus, size.inside_diameter, size.thickness) for size in sizes]
 
 
 def pipe_resistance(pipe: LoopPipe, size: PipeSize, bore: float, liquid: Liquid, extra: float = 0.0) -> Resistance:

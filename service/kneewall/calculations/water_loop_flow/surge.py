@@ -9,22 +9,20 @@ from kneewall.calculations.water_loop_flow.wave import spread
 from kneewall.kernel.quantity import ShortDuration
 from kneewall.kernel.rule import Rule
 from kneewall.physics import hammer
-from kneewall.physics.hammer import critical_time, stopped_at_once, stopped_slowly, wave_speed
+from kneewall.physics.hammer import critical_time, stopped_at_once, stopped_slowly
 from kneewall.physics.loops import SUPPLY
-from kneewall.physics.pipes import PipeSize
-from kneewall.physics.water import Liquid, plain_water
 
 
 class Surge(msgspec.Struct, frozen=True):
     """The wave before a closing valve. SI.
 
-    `way`: the links on the way of the largest flow back to the supply, the valve's own first; `rise`: the surge at the valve; `rises`: the highest
-    surge in each pipe that the wave reaches; `speeds`: of the wave in every pipe.
+    `way`: the links on the way of the largest flow back to the supply, the valve's own first; `speed`: of the wave in the valve's own pipe;
+    `rise`: the surge at the valve; `rises`: the highest surge in each pipe that the wave reaches.
     """
 
     way: tuple[int, ...]
     length: float
-    speeds: list[float]
+    speed: float
     critical_time: float
     rise: float
     rises: dict[int, float]
@@ -34,19 +32,6 @@ class Surge(msgspec.Struct, frozen=True):
     def rules(self) -> tuple[Rule, ...]:
         """The rules it follows from."""
         return hammer.WAVE_SPEED, hammer.JOUKOWSKY, hammer.CRITICAL_TIME, hammer.SLOW_CLOSING if self.slow else hammer.JUNCTION
-
-    @property
-    def speed(self) -> float:
-        """Speed of the wave in the valve's own pipe, m/s."""
-        return self.speeds[self.way[0]]
-
-
-def speeds_in(sizes: Sequence[PipeSize], liquid: Liquid) -> list[float]:
-    """Speed of a pressure wave in each pipe, m/s, with the speed of sound in water. Source: hammer.wave-speed."""
-    water = plain_water()
-    sound = water.speed_of_sound(max(liquid.temperature, water.freezing))
-    bulk_modulus = liquid.density * sound * sound
-    return [wave_speed(sound, bulk_modulus, size.wall.elastic_modulus, size.inside_diameter, size.thickness) for size in sizes]
 
 
 def way_back(piping: Piping, flows: Sequence[float], start: int, goal: str = SUPPLY) -> tuple[int, ...]:
@@ -72,26 +57,26 @@ def surge_of(
     piping: Piping,
     lengths: Sequence[float],
     flows: Sequence[float],
-    liquid: Liquid,
-    valve: int,
+    density: float,
+    way: tuple[int, ...],
     idle: Collection[int] = (),
 ) -> Surge:
-    """The surge when the valve stops the flow. Coils count with no length, being short; idle ones are shut.
+    """The surge when a valve in the first pipe of its way back to the supply stops the flow. Coils count with no length, being short; idle ones are shut.
 
     Source: hammer.joukowsky, hammer.critical-time, hammer.slow-closing, hammer.junction.
     """
-    way = way_back(piping, flows, valve)
+    valve = way[0]
     pipes = [index for index in way if index < len(piping.sizes)]
-    speeds = speeds_in(piping.sizes, liquid)
+    speeds = piping.speeds
     velocities = [abs(flows[index]) / piping.bores[index] for index in pipes]
     back = critical_time([(lengths[index], speeds[index]) for index in pipes])
-    rise = stopped_at_once(liquid.density, speeds[valve], velocities[0])
+    rise = stopped_at_once(density, speeds[valve], velocities[0])
     slow = closing_time is not None and closing_time > back
     link = piping.links[valve]
     eases = [bore / speed for bore, speed in zip(piping.bores, speeds, strict=True)]
     rises = spread(piping, eases, valve, link.tail if flows[valve] > 0.0 else link.head, rise, idle)
     if slow and closing_time is not None:
         segments = [(lengths[index], velocity) for index, velocity in zip(pipes, velocities, strict=True)]
-        rise = min(rise, stopped_slowly(liquid.density, segments, closing_time))
+        rise = min(rise, stopped_slowly(density, segments, closing_time))
         rises = dict.fromkeys(rises, rise)
-    return Surge(way, sum([lengths[index] for index in pipes]), speeds, back, rise, rises, slow)
+    return Surge(way, sum([lengths[index] for index in pipes]), speeds[valve], back, rise, rises, slow)
