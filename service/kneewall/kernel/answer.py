@@ -81,13 +81,13 @@ class Findings:
 
     def at_most(self, check: str, actual: float, limit: float, rule: Rule, *, otherwise: Verdict = "fails", meets: str, breaks: str) -> bool:
         """Check that `actual` is not above `limit`; `meets` and `breaks` are sentences with {} for the actual figure and the limit."""
-        holds = actual <= limit + EQUAL_WITHIN * abs(limit)
+        holds = actual <= limit or actual - limit <= EQUAL_WITHIN * abs(limit)
         self.check(check, "meets" if holds else otherwise, rule, Phrase(meets if holds else breaks, actual, limit), actual=actual, limit=limit)
         return holds
 
     def at_least(self, check: str, actual: float, limit: float, rule: Rule, *, otherwise: Verdict = "fails", meets: str, breaks: str) -> bool:
         """Check that `actual` is not below `limit`; sentences as in `at_most`."""
-        holds = actual >= limit - EQUAL_WITHIN * abs(limit)
+        holds = actual >= limit or limit - actual <= EQUAL_WITHIN * abs(limit)
         self.check(check, "meets" if holds else otherwise, rule, Phrase(meets if holds else breaks, actual, limit), actual=actual, limit=limit)
         return holds
 

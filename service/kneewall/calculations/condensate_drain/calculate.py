@@ -22,11 +22,9 @@ HOT = {"attic": Temperature.of(140, "degF"), "crawl-space": Temperature.of(73, "
 def drain_condensate(question: CondensateDrainQuestion) -> Answer[CondensateDrainResult]:
     """Answer a condensate-drain question. Raises: Refusal where the question contradicts itself or the pipe is not made."""
     pipe = hung_pipe(question.pipe.material, question.pipe.nominal_size)
-    faults = [*_faults(question, pipe), *water_made.air_faults(question)]
-    refuse_any(faults)
-    assert pipe is not None
     made, water_rules, faults = water_made.water_made(question)
-    refuse_any(faults)
+    refuse_any([*_faults(question, pipe), *faults])
+    assert pipe is not None
     code = CODES[question.code]
     findings = Findings("condensate-drain")
     result = describe(question, pipe, code, made)

@@ -17,24 +17,6 @@ PINTS_PER_TON = WaterFlow.of(3.0, "pint/h")
 TON = Power.of(1.0, "ton")
 
 
-def air_faults(question: CondensateDrainQuestion) -> list[Fault]:
-    """What in the air states is missing or cannot be."""
-    given = {"airflow": question.airflow, "entering_air": question.entering_air, "leaving_air": question.leaving_air}
-    if not any(given.values()):
-        return []
-    found = [fault(f"/{name}", "is missing: air flow, entering and leaving air go together") for name, one in given.items() if one is None]
-    if question.sensible_heat_ratio is not None:
-        found.append(fault("/sensible_heat_ratio", "follows from the air states; leave one or the other out"))
-    for name, state in (("entering_air", question.entering_air), ("leaving_air", question.leaving_air)):
-        if state is None:
-            continue
-        if state.wet_bulb > state.dry_bulb + 1e-9:
-            found.append(fault(f"/{name}/wet_bulb", "{} is above the dry bulb of {}", state.wet_bulb, state.dry_bulb))
-        elif water_in(state, air.atmospheric_pressure(question.altitude or 0.0)) < 0.0:
-            found.append(fault(f"/{name}/wet_bulb", "{} is lower than dry air of {} can have", state.wet_bulb, state.dry_bulb))
-    return found
-
-
 def water_in(state: CoilAir, pressure: float) -> float:
     """Mass of water per mass of dry air, at a pressure in Pa: ((2501 - 2.326 t*) f Ws* - 1.006 (t - t*))/(2501 + 1.86 t - 4.186 t*), in degC.
 
@@ -51,17 +33,15 @@ def enhancement(celsius: float, pressure: float) -> float:
     return 1.00062 + 3.14e-8 * pressure + 5.6e-7 * celsius * celsius
 
 
-def from_air(question: CondensateDrainQuestion, entering: CoilAir, leaving: CoilAir) -> tuple[Condensate, list[Fault]]:
-    """The water made between two air states: m = q/v (W1 - W2), v the volume of the entering air per mass of dry air.
+def from_air(airflow: float, entering: CoilAir, leaving: CoilAir, before: float, after: float, pressure: float) -> tuple[Condensate, list[Fault]]:
+    """The water made between two air states and the water in each: m = q/v (W1 - W2), v the volume of the entering air per mass of dry air. SI.
 
     Source: condensate-drain.water-from-air.
     """
-    pressure = air.atmospheric_pressure(question.altitude or 0.0)
-    before, after = water_in(entering, pressure), water_in(leaving, pressure)
     if after > before:
         return _condensate(0.0, 1.0, None), [fault("/leaving_air", "carries more water than the entering air; a cooling coil only takes water out")]
     volume = air.GAS_CONSTANT_DRY_AIR * entering.dry_bulb * (1.0 + before / air.MASS_RATIO_WATER_TO_AIR) / pressure
-    dry_air = (question.airflow or 0.0) / volume
+    dry_air = airflow / volume
     water = dry_air * (before - after)
     total = dry_air * (
         air.moist_air_enthalpy(entering.dry_bulb, before) - air.moist_air_enthalpy(leaving.dry_bulb, after)
@@ -81,11 +61,36 @@ def from_capacity(question: CondensateDrainQuestion) -> Condensate:
 
 
 def water_made(question: CondensateDrainQuestion) -> tuple[Condensate, tuple[Rule, ...], list[Fault]]:
-    """The water made, the rules it rests on, and what cannot be in the air states."""
-    if question.entering_air is not None and question.leaving_air is not None:
-        made, faults = from_air(question, question.entering_air, question.leaving_air)
-        return made, (rules.WATER_FROM_AIR, rules.ENHANCEMENT, air.MOIST_AIR), faults
-    return from_capacity(question), (rules.WATER_FROM_CAPACITY,), []
+    """The water made, the rules it rests on, and what is missing in the air states or cannot be."""
+    airflow, entering, leaving = question.airflow, question.entering_air, question.leaving_air
+    if airflow is None and entering is None and leaving is None:
+        return from_capacity(question), (rules.WATER_FROM_CAPACITY,), []
+    pressure = air.atmospheric_pressure(question.altitude or 0.0)
+    before, faults = _water_known("entering_air", entering, pressure)
+    after, more = _water_known("leaving_air", leaving, pressure)
+    faults += more
+    if airflow is None:
+        faults.append(_missing("airflow"))
+    if question.sensible_heat_ratio is not None:
+        faults.append(fault("/sensible_heat_ratio", "follows from the air states; leave one or the other out"))
+    if faults or airflow is None or entering is None or leaving is None:
+        return from_capacity(question), (rules.WATER_FROM_CAPACITY,), faults
+    made, faults = from_air(airflow, entering, leaving, before, after, pressure)
+    return made, (rules.WATER_FROM_AIR, rules.ENHANCEMENT, air.MOIST_AIR), faults
+
+
+def _water_known(name: str, state: CoilAir | None, pressure: float) -> tuple[float, list[Fault]]:
+    """The water in the air of a field, and what is wrong with it."""
+    if state is None:
+        return 0.0, [_missing(name)]
+    if state.wet_bulb > state.dry_bulb + 1e-9:
+        return 0.0, [fault(f"/{name}/wet_bulb", "{} is above the dry bulb of {}", state.wet_bulb, state.dry_bulb)]
+    water = water_in(state, pressure)
+    return water, [] if water >= 0.0 else [fault(f"/{name}/wet_bulb", "{} is lower than dry air of {} can have", state.wet_bulb, state.dry_bulb)]
+
+
+def _missing(name: str) -> Fault:
+    return fault(f"/{name}", "is missing: air flow, entering and leaving air go together")
 
 
 def _condensate(water: float, ratio: float, total: float | None) -> Condensate:

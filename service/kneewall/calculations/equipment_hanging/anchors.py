@@ -1,5 +1,6 @@
 """What a lag screw, a wood screw or a listed rod hanger holds."""
 
+from bisect import bisect_right
 from math import pi
 from typing import NamedTuple
 
@@ -22,7 +23,7 @@ WITHIN = 1e-9
 
 DURATION_FACTORS: dict[str, float] = {str(row["duration"]): float(row["factor"]) for row in rules.DURATION_TABLE.rows}
 WOOD_GRAVITIES: dict[str, float] = {str(row["group"]): float(row["specific_gravity"]) for row in rules.WOOD_TABLE.rows}
-_ROOTS = [(float(Dimension.of(float(row["diameter"]), "in")), float(Dimension.of(float(row["root"]), "in"))) for row in rules.LAG_ROOT_TABLE.rows]
+_NOMINALS, _ROOTS = [[float(Dimension.of(float(size), "in")) for size in rules.LAG_ROOT_TABLE.column(name)] for name in ("diameter", "root")]
 
 
 class Holding(NamedTuple):
@@ -136,8 +137,7 @@ def _rules_applied(anchor: Anchor, wood: Wood, lag: bool) -> tuple[Rule, ...]:
 
 def lag_root(diameter: float) -> float:
     """Root diameter of a lag screw, m; between two sizes that of the smaller. Source: equipment-hanging.lag-roots. Valid: 1/4 to 1-1/4 in."""
-    reached = diameter * (1.0 + WITHIN)
-    return next(root for nominal, root in reversed(_ROOTS) if nominal <= reached)
+    return _ROOTS[bisect_right(_NOMINALS, diameter * (1.0 + WITHIN)) - 1]
 
 
 def lead_hole(gravity: float, diameter: float) -> LeadHole:

@@ -5,6 +5,7 @@ isolators do at every speed, and hand the framing to somebody who may decide on 
 """
 
 from bisect import bisect_left
+from math import copysign
 
 from kneewall.calculations.equipment_hanging import rules
 from kneewall.calculations.equipment_hanging.anchors import Holding, anchor_faults, holding_of, lead_hole
@@ -70,7 +71,7 @@ def hang_equipment(question: EquipmentHangingQuestion) -> Answer[EquipmentHangin
     """Answer an equipment-hanging question. Raises: Refusal where the question contradicts itself or a formula does not reach."""
     hung = hung_weight(question)
     refuse_contradictions(question, hung)
-    u, v = max(-1.0, min(1.0, hung.u)), max(-1.0, min(1.0, hung.v))
+    u, v = [share if -1.0 <= share <= 1.0 else copysign(1.0, share) for share in (hung.u, hung.v)]
     limit = rod_limit(question.rods)
     assert limit is not None
     rods = [RodLoad(corner=corner, load=Load(share * hung.total), limit=limit, use=share * hung.total / limit) for corner, share in rod_shares(u, v)]

@@ -72,7 +72,11 @@ def rigid_share(u: float, v: float) -> float:
 
 def rod_shares(u: float, v: float) -> Iterable[tuple[Corner, float]]:
     """Every rod's share: the larger of the two models. Source: equipment-hanging.rod-shares."""
-    return [(corner, max(trapeze_share(u * along, v * across), rigid_share(u * along, v * across))) for corner, along, across in CORNERS]
+    found = []
+    for corner, along, across in CORNERS:
+        trapeze, rigid = trapeze_share(u * along, v * across), rigid_share(u * along, v * across)
+        found.append((corner, trapeze if trapeze > rigid else rigid))
+    return found
 
 
 def slack_share(u: float, v: float) -> float:
