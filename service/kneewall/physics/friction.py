@@ -4,6 +4,7 @@ from math import log, log10
 from typing import Literal
 
 from kneewall.kernel.rule import Rule, Source
+from kneewall.physics.constants import QUARTER_PI
 
 Regime = Literal["laminar", "transitional", "turbulent"]
 
@@ -102,6 +103,6 @@ def pressure_gradient(flow: float, diameter: float, roughness: float, density: f
 
     dp/L = f rho V^2 / (2 D), V = 4 q / (pi D^2). Source: friction.darcy-weisbach. Valid: flow > 0.
     """
-    velocity = flow / (0.7853981633974483 * diameter * diameter)
+    velocity = flow / (QUARTER_PI * diameter * diameter)
     reynolds = density * velocity * diameter / viscosity
     return friction_factor(reynolds, roughness / diameter) * density * velocity * velocity / (2.0 * diameter)

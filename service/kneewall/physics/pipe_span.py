@@ -9,6 +9,7 @@ from kneewall.kernel.quantity import Dimension, LinearLoad, Slope, Stress, Tempe
 from kneewall.kernel.rule import Rule, Source
 from kneewall.kernel.table import load_table
 from kneewall.physics.beams import uniform_deflection, uniform_end_slope
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.pipes import PIPE_SIZES, PipeMaterial
 
 HungMaterial = Literal[
@@ -29,7 +30,6 @@ HungMaterial = Literal[
 ]
 """Pipe that is hung: every pipe of `pipes` but hose, and ABS, which is drain pipe only."""
 
-GRAVITY = 9.80665
 WATER_DENSITY = 999.0
 """kg/m3, cold water: 8.337 lb per gallon"""
 ABS_DENSITY = 1050.0
@@ -62,8 +62,8 @@ class HungPipe:
         self.inside = inside
         self.rule = rule
         bore, ring = pi / 4.0 * inside * inside, pi / 4.0 * (outside * outside - inside * inside)
-        self.empty_weight = LinearLoad(ring * density * GRAVITY)
-        self.full_weight = LinearLoad(self.empty_weight + bore * WATER_DENSITY * GRAVITY)
+        self.empty_weight = LinearLoad(ring * density * STANDARD_GRAVITY)
+        self.full_weight = LinearLoad(self.empty_weight + bore * WATER_DENSITY * STANDARD_GRAVITY)
         self.second_moment = pi / 64.0 * (outside**4 - inside**4)
 
     def stiffness(self, temperature: float) -> float | None:

@@ -5,11 +5,11 @@ from typing import Any
 from msgspec.structs import replace
 
 from kneewall.calculations.water_loop_flow import CALCULATION
-from kneewall.calculations.water_loop_flow.source import GRAVITY
 from kneewall.kernel.answer import Check
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, Length
 from kneewall.kernel.refusal import Refusal
+from kneewall.physics.constants import STANDARD_GRAVITY
 
 OF_PRESSURE = ("pressure at rest", "pipe rating", "peak pressure", "rating of ", "peak from ")
 """How the names of the loop's checks begin that a higher pressure can break."""
@@ -20,7 +20,7 @@ def stronger_supply(loop: Any, result: Any, wanted: GaugePressure) -> Phrase:
     now, supply = result.supply.pressure, loop.supply
     if supply.kind == "pressure-tank" and now < supply.cut_in * (1.0 - 1e-9):
         return Phrase("A pump that delivers more than {} at that pressure, or larger pipe in the slowest stretch.", supply.pump_flow)
-    tried = raised(loop, Length((wanted - now) / (result.fluid.density * GRAVITY)), wanted)
+    tried = raised(loop, Length((wanted - now) / (result.fluid.density * STANDARD_GRAVITY)), wanted)
     if tried is None:
         return Phrase("Larger pipe in the slowest stretch: the {} that it would take at the supply are more than any such loop is made for.", wanted)
     if any(check.check == "pump keeps up" and check.verdict == "fails" for check in tried.checks):

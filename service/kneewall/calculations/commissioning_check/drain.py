@@ -4,8 +4,9 @@ from dataclasses import dataclass, field
 
 from kneewall.calculations.commissioning_check.estimate import Estimate, Readings, combined, difference
 from kneewall.calculations.commissioning_check.tests_asked import CommissioningCondensate
+from kneewall.physics.constants import STANDARD_GRAVITY
 
-WATER_COLUMN = 1000.0 * 9.80665
+WATER_COLUMN = 1000.0 * STANDARD_GRAVITY
 """Pa per m: one inch of water column is one inch of height"""
 
 

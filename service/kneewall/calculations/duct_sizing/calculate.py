@@ -11,6 +11,7 @@ from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRa
 from kneewall.kernel.refusal import fault, refuse, refuse_any
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
+from kneewall.physics.constants import QUARTER_PI
 from kneewall.physics.duct_noise import FASTEST_USUAL, USUAL_VELOCITY, VELOCITY_BY_PLACE
 from kneewall.physics.duct_sizes import (
     ASPECT_RATIO,
@@ -111,7 +112,7 @@ def describe(
             Dimension(equivalent),
         )
     roughness = ducts.roughness_of(duct_of(question).material)
-    round_velocity = question.airflow / (0.7853981633974483 * equivalent * equivalent)
+    round_velocity = question.airflow / (QUARTER_PI * equivalent * equivalent)
     reynolds = air.density * round_velocity * equivalent / air.viscosity
     friction_factor = friction.friction_factor(reynolds, roughness / equivalent)
     taut = friction_factor * air.density * round_velocity * round_velocity / (2.0 * equivalent)

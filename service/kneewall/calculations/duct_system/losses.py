@@ -7,6 +7,7 @@ from kneewall.kernel.quantity import Dimension
 from kneewall.kernel.refusal import refuse
 from kneewall.physics import ducts
 from kneewall.physics.air import STANDARD, Air
+from kneewall.physics.constants import QUARTER_PI
 from kneewall.physics.ducts import DuctSize
 from kneewall.physics.friction import friction_factor_and_slope
 
@@ -66,7 +67,7 @@ def run_of(node: Node, size: DuctSize, air: Air) -> Run:
 def open_run(node: Node, size: DuctSize | None, diameter: float, area: float, air: Air) -> Run:
     """A section of any equivalent diameter and area, m and m2, whether or not a size of that kind is made."""
     half_density = air.density / 2.0
-    circle = 0.7853981633974483 * diameter * diameter
+    circle = QUARTER_PI * diameter * diameter
     coefficient = sum(loss.coefficient for loss in node.losses if loss.takeoff_cosine is None) + box_coefficient(node)
     stretch_factor = 1.0 if node.stretch is None else ducts.stretch_factor(diameter, node.stretch)
     outlet = node.section.outlet

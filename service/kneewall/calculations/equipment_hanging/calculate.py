@@ -40,14 +40,14 @@ from kneewall.kernel.quantity import (
 from kneewall.kernel.refusal import Fault, fault, refuse_any
 from kneewall.kernel.table import Table
 from kneewall.physics.beams import two_loads_deflection, two_loads_moment
+from kneewall.physics.constants import STANDARD_GRAVITY
 
-GRAVITY = 9.80665
 ALLOWABLE_STRESS = Stress.of(25000, "psi")
 STEEL_MODULUS = float(Stress.of(29.5e6, "psi"))
 PIERCING_FACTORS = {"solid": 1.0, "round-holes": 0.95, "long-slots": 0.90}
 SECOND_MOMENTS = {name: SecondMomentOfArea(section.second_moment) for name, section in SECTIONS.items()}
 MODULI = {name: SectionModulus(section.modulus) for name, section in SECTIONS.items()}
-WEIGHTS = {name: LinearLoad(section.area * STEEL_DENSITY * GRAVITY) for name, section in SECTIONS.items()}
+WEIGHTS = {name: LinearLoad(section.area * STEEL_DENSITY * STANDARD_GRAVITY) for name, section in SECTIONS.items()}
 ROD_TABLES = {"MSS-SP-58-2002": rules.ROD_TABLE_2002, "before-MSS-SP-58-2002": rules.ROD_TABLE_BEFORE_2002}
 EDITIONS = {"MSS-SP-58-2002": "By MSS SP-58 of 2002:", "before-MSS-SP-58-2002": "By the table older than MSS SP-58 of 2002:"}
 NEAREST = 1e6

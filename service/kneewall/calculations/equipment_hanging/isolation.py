@@ -5,8 +5,8 @@ from math import pi, sqrt
 from kneewall.calculations.equipment_hanging.answers import Isolation
 from kneewall.calculations.equipment_hanging.messages import Isolator
 from kneewall.kernel.quantity import RotationalSpeed
+from kneewall.physics.constants import STANDARD_GRAVITY
 
-GRAVITY = 9.80665
 REVOLUTION = float(RotationalSpeed.of(60, "rpm"))
 """one revolution a second, in the unit of RotationalSpeed inside"""
 LEAST_RATIO = sqrt(2.0)
@@ -16,7 +16,7 @@ LEAST_EFFICIENCY = 0.8
 
 def natural_frequency(static_deflection: float) -> float:
     """Hz: f = sqrt(g/d)/(2 pi), d in m. Source: equipment-hanging.isolation."""
-    return sqrt(GRAVITY / static_deflection) / (2.0 * pi)
+    return sqrt(STANDARD_GRAVITY / static_deflection) / (2.0 * pi)
 
 
 def transmissibility(ratio: float, damping: float) -> float | None:

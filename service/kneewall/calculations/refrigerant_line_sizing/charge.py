@@ -7,9 +7,8 @@ from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLi
 from kneewall.calculations.refrigerant_line_sizing.results import LeakSafety, LineCharge, LiquidCandidate, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.kernel.quantity import Area, Density, Mass, MassPerLength
+from kneewall.physics.constants import QUARTER_PI
 from kneewall.physics.refrigerant import Refrigerant
-
-QUARTER_PI = 0.7853981633974483
 
 
 def line_charge(question: RefrigerantLineSizingQuestion, cooling: ModeState, vapor: VaporCandidate, liquid: LiquidCandidate) -> LineCharge:

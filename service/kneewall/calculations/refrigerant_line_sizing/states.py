@@ -9,11 +9,11 @@ from kneewall.calculations.refrigerant_line_sizing import rules
 from kneewall.calculations.refrigerant_line_sizing.messages import CoolingDuty, HeatingDuty, RefrigerantLineSizingQuestion
 from kneewall.kernel.quantity import Power, Temperature, TemperatureDifference
 from kneewall.kernel.refusal import Fault, Refusal, fault, refuse_any
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.refrigerant import OutsideProperties, Refrigerant, Vapor, glide, refrigerant_named
 from kneewall.physics.refrigerant_tables import MOST_SUPERHEAT
 
 Mode = Literal["cooling", "heating"]
-GRAVITY = 9.80665
 
 
 class ModeState(msgspec.Struct, frozen=True, kw_only=True, gc=False):
@@ -132,7 +132,7 @@ def _state(
     film = max(refrigerant.liquid_density(dew), rules.LEAST_FILM_DENSITY) if asked_film is None else asked_film
     liquid = refrigerant.liquid(liquid_temperature)
     mass_flow = duty.capacity / (vapor.enthalpy - liquid.enthalpy)
-    oil_flux = 0.7225 * sqrt(gas_density * GRAVITY * (film - gas_density))
+    oil_flux = 0.7225 * sqrt(gas_density * STANDARD_GRAVITY * (film - gas_density))
     return ModeState(
         mode=mode,
         capacity=duty.capacity,
@@ -147,7 +147,7 @@ def _state(
         oil_flux=oil_flux,
         oil_capacity=oil_flux * duty.capacity / mass_flow,
         vapor_rise=vapor_rise,
-        vapor_lift=gas_density * GRAVITY * vapor_rise,
+        vapor_lift=gas_density * STANDARD_GRAVITY * vapor_rise,
         vapor_design_pressure=vapor_design_pressure,
         condensing=float(duty.condensing),
         glide=glide(duty.condensing, condensing_dew),
@@ -157,7 +157,7 @@ def _state(
         liquid_viscosity=liquid.viscosity,
         liquid_specific_heat=0.0 if question.surroundings is None else refrigerant.liquid_specific_heat(liquid_temperature),
         liquid_rise=-vapor_rise,
-        liquid_lift=-liquid.density * GRAVITY * vapor_rise,
+        liquid_lift=-liquid.density * STANDARD_GRAVITY * vapor_rise,
         liquid_design_pressure=liquid_design_pressure,
     )
 

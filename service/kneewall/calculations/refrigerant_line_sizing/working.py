@@ -20,6 +20,7 @@ from kneewall.kernel.quantity import (
 )
 from kneewall.kernel.rule import Rule
 from kneewall.physics import refrigerant, tubes
+from kneewall.physics.constants import QUARTER_PI
 from kneewall.physics.friction import DARCY_WEISBACH, friction_factor
 
 
@@ -71,7 +72,7 @@ def _gas_lines(state: ModeState, taken: VaporCandidate) -> list[WorkingLine]:
     figures = taken if state.mode == "cooling" else taken.heating
     assert figures is not None
     mode, bore = state.mode, taken.inside_diameter
-    reynolds = state.mass_flow * 4.0 / (3.141592653589793 * bore * state.vapor.viscosity)
+    reynolds = state.mass_flow / (QUARTER_PI * bore * state.vapor.viscosity)
     factor = friction_factor(reynolds, tubes.COPPER_ROUGHNESS / bore)
     lines = [
         _line(f"{mode}: gas velocity", "V = m/(rho A)", figures.velocity, rules.GAS_VELOCITY, "in {}, bore {}", taken.nominal_size, bore),

@@ -9,8 +9,9 @@ from kneewall.kernel.quantity import AreaLoad, Dimension, LinearLoad, Temperatur
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.kernel.rule import Rule
 from kneewall.physics import ducts
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.duct_sizes import duct_faults, size_faults
-from kneewall.physics.pipe_span import GRAVITY, HUNG_PIPES, PLASTIC_MODULUS, PLASTICS, WATER_DENSITY, HungMaterial, hottest_known, hung_pipe, modulus
+from kneewall.physics.pipe_span import HUNG_PIPES, PLASTIC_MODULUS, PLASTICS, WATER_DENSITY, HungMaterial, hottest_known, hung_pipe, modulus
 from kneewall.physics.pipes import fraction
 from kneewall.physics.tubes import DIMENSIONS, Temper, tubes_named, tubes_of
 
@@ -47,7 +48,7 @@ def carried(run: SupportedRun) -> Carried:
         return _pipe(run, run.nominal_size)
     tube = tubes_named(TEMPERS[run.material], run.nominal_size)[0]
     density = CONTENTS[run.contents or "liquid-refrigerant"]
-    weight = GRAVITY * (tube.weight + tube.area * density) + _foam(run, run.nominal_size)
+    weight = STANDARD_GRAVITY * (tube.weight + tube.area * density) + _foam(run, run.nominal_size)
     moment = pi / 64.0 * (run.nominal_size**4 - tube.inside_diameter**4)
     return Carried("copper", run.nominal_size, run.nominal_size, LinearLoad(weight), moment, modulus("copper", WARM), (rules.LOAD, DIMENSIONS))
 
@@ -64,7 +65,7 @@ def _pipe(run: SupportedRun, size: Dimension) -> Carried:
 
 def _foam(run: SupportedRun, outside: float) -> float:
     thickness = run.insulation_thickness
-    return 0.0 if thickness is None else GRAVITY * FOAM_DENSITY * pi * thickness * (outside + thickness)
+    return 0.0 if thickness is None else STANDARD_GRAVITY * FOAM_DENSITY * pi * thickness * (outside + thickness)
 
 
 def run_faults(run: SupportedRun, pointer: str) -> list[Fault]:

@@ -2,10 +2,11 @@
 
 from kneewall.calculations.water_loop_flow import rules
 from kneewall.calculations.water_loop_flow.found import Found
-from kneewall.calculations.water_loop_flow.source import ATMOSPHERE, GRAVITY
+from kneewall.calculations.water_loop_flow.source import ATMOSPHERE
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure
+from kneewall.physics.constants import STANDARD_GRAVITY
 
 
 def fallen_pressures(found: Found) -> dict[str, float] | None:
@@ -15,7 +16,7 @@ def fallen_pressures(found: Found) -> dict[str, float] | None:
     supply = found.question.supply
     if supply.kind != "pump":
         return None
-    weight, lift = found.situation.density * GRAVITY, float(supply.lift or 0.0)
+    weight, lift = found.situation.density * STANDARD_GRAVITY, float(supply.lift or 0.0)
     return {node: max(-weight * (lift + height), -float(ATMOSPHERE)) for node, height in found.situation.heights.items()}
 
 

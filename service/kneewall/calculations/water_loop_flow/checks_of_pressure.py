@@ -6,10 +6,11 @@ from kneewall.calculations.water_loop_flow.checks_at_rest import fallen_pressure
 from kneewall.calculations.water_loop_flow.checks_of_closing import check_closing
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.messages import LoopControlValve
-from kneewall.calculations.water_loop_flow.source import ATMOSPHERE, GRAVITY
+from kneewall.calculations.water_loop_flow.source import ATMOSPHERE
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import Duration, GaugePressure, PressureDrop, WaterFlow
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.hammer import stopped_at_once
 from kneewall.physics.loops import DISCHARGE, lay_out
 
@@ -91,7 +92,7 @@ def _check_vacuum(findings: Findings, found: Found) -> None:
     if found.question.loop == "closed":
         return
     hang = found.situation.heights[end] - found.situation.heights[DISCHARGE]
-    after = GaugePressure(found.situation.back - found.situation.density * GRAVITY * found.situation.heights[end])
+    after = GaugePressure(found.situation.back - found.situation.density * STANDARD_GRAVITY * found.situation.heights[end])
     if hang > 0.0 and after < 0.0:
         says = Phrase(
             "The discharge lies below the valve and draws the water behind it down to {} when it shuts: a slow valve or a vacuum breaker prevents that.",

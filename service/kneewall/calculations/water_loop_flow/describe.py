@@ -16,7 +16,6 @@ from kneewall.calculations.water_loop_flow.answered import (
 from kneewall.calculations.water_loop_flow.found import Found
 from kneewall.calculations.water_loop_flow.heat import heat_absorbed, heat_rejected, leaving_temperature
 from kneewall.calculations.water_loop_flow.messages import LoopUnit
-from kneewall.calculations.water_loop_flow.source import GRAVITY
 from kneewall.calculations.water_loop_flow.states import losses_and_pressures
 from kneewall.kernel.quantity import (
     CyclingRate,
@@ -34,6 +33,7 @@ from kneewall.kernel.quantity import (
     WaterFlow,
     WaterVelocity,
 )
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.fittings import loss_of_valve
 from kneewall.physics.loops import DISCHARGE, SUPPLY
 
@@ -154,13 +154,13 @@ def pressure_before(found: Found) -> float:
         _, pressures = losses_and_pressures(found.situation, found.layout, found.greatest)
         return pressures[end] + loss_of_valve(control.cv, found.situation.density) * flow * flow
     heights = found.situation.heights
-    return found.shut[start] - found.situation.density * GRAVITY * (heights[end] - heights[start])
+    return found.shut[start] - found.situation.density * STANDARD_GRAVITY * (heights[end] - heights[start])
 
 
 def _supply(found: Found) -> SupplyOnLoop:
     cycle, supply = found.cycle, found.question.supply
     at_supply = found.pressures[SUPPLY]
-    weight = found.situation.density * GRAVITY
+    weight = found.situation.density * STANDARD_GRAVITY
     head = None
     if supply.kind == "circulator":
         head = Length((at_supply - found.pressures[DISCHARGE]) / weight)

@@ -6,9 +6,9 @@ import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import CurvePoint, LoopSupply
 from kneewall.kernel.quantity import AbsolutePressure, GaugePressure
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.network import Drive
 
-GRAVITY = 9.80665
 ATMOSPHERE = AbsolutePressure(101325.0)
 PRECHARGE_BELOW_CUT_IN = GaugePressure.of(2, "psig")
 STARVED_STEEPNESS = 1e15
@@ -44,7 +44,7 @@ def head_curve(points: Sequence[CurvePoint]) -> Curve:
 
 def supply_curve(supply: LoopSupply, density: float) -> Curve:
     """Gauge pressure at the node `supply`, Pa, and its slope, by flow; of a pressure tank at cut-in."""
-    weight = density * GRAVITY
+    weight = density * STANDARD_GRAVITY
     if supply.kind in ("fixed-pressure", "pressure-tank"):
         steady = (float((supply.pressure if supply.kind == "fixed-pressure" else supply.cut_in) or 0.0), 0.0)
         return lambda _flow: steady

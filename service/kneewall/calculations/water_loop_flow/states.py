@@ -7,10 +7,11 @@ import msgspec
 
 from kneewall.calculations.water_loop_flow.messages import WaterLoopQuestion
 from kneewall.calculations.water_loop_flow.piping import Piping
-from kneewall.calculations.water_loop_flow.source import GRAVITY, Curve, drive_of, starved, supply_curve
+from kneewall.calculations.water_loop_flow.source import Curve, drive_of, starved, supply_curve
 from kneewall.calculations.water_loop_flow.tees import TeeLosses
 from kneewall.kernel.quantity import GaugePressure
 from kneewall.kernel.refusal import refuse
+from kneewall.physics.constants import STANDARD_GRAVITY
 from kneewall.physics.loops import DISCHARGE, Layout, lay_out
 from kneewall.physics.network import link_flows, link_losses, pressures, solve
 
@@ -54,7 +55,7 @@ class Situation(msgspec.Struct, frozen=True):
 
     def at_rest(self, height: float) -> float:
         """Gauge pressure, Pa, at a height in m above the supply that it holds at no flow: p - rho g H."""
-        return self.static_supply - self.density * GRAVITY * height
+        return self.static_supply - self.density * STANDARD_GRAVITY * height
 
 
 def situation_of(question: WaterLoopQuestion, piping: Piping, heights: dict[str, float], density: float, tees: TeeLosses | None) -> Situation:
@@ -62,7 +63,7 @@ def situation_of(question: WaterLoopQuestion, piping: Piping, heights: dict[str,
     curve = supply_curve(question.supply, density)
     stated = question.supply.fill_pressure if question.loop == "closed" else question.discharge.pressure if question.discharge else None
     outlet = float(stated or 0.0)
-    back = outlet + density * GRAVITY * heights[DISCHARGE]
+    back = outlet + density * STANDARD_GRAVITY * heights[DISCHARGE]
     start = curve(0.0)[0]
     if start <= back:
         raise refuse(
@@ -91,7 +92,7 @@ def losses_and_pressures(situation: Situation, layout: Layout, state: State) -> 
 
 
 def _gauge(situation: Situation, reduced: dict[str, float], at_supply: float) -> dict[str, float]:
-    weight = situation.density * GRAVITY
+    weight = situation.density * STANDARD_GRAVITY
     heights = situation.heights
     found = {node: at_supply + pressure - weight * heights[node] for node, pressure in reduced.items()}
     if DISCHARGE in found:
@@ -121,7 +122,7 @@ def least_state_held_back(
     held: list[int] = []
     for _ in range(4 * len(check_valves)):
         _, at = losses_and_pressures(situation, layout, state)
-        weight = situation.density * GRAVITY
+        weight = situation.density * STANDARD_GRAVITY
         level = {node: pressure + weight * situation.heights[node] for node, pressure in at.items()}
         links = layout.links
         opened = [
@@ -156,7 +157,7 @@ def shut_pressures(situation: Situation, layout: Layout, valve: int) -> dict[str
     beyond = layout.beyond(valve)
     if beyond is None:
         return None
-    weight, before = situation.density * GRAVITY, situation.static_supply
+    weight, before = situation.density * STANDARD_GRAVITY, situation.static_supply
     found = {node: (situation.back if node in beyond else before) - weight * height for node, height in situation.heights.items()}
     found[DISCHARGE] = situation.outlet
     return found
