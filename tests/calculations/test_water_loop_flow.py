@@ -640,6 +640,11 @@ def test_a_unit_s_own_valve_hammers_as_any_other(time: str | None, verdict: str)
     question = OWN if time is None else with_changes(OWN, units__0__own_valve_closing_time=time)
     assert verdicts(NAME, question)["closing of unit"] == verdict
     assert "closing of unit" not in verdicts(NAME, SIMPLE)
+    check = next(one for one in answer(NAME, question)["checks"] if one["check"] == "closing of unit")
+    assert ("limit" in check) == (time is not None), "a time is held to a time, a surge to nothing"
+    if time is not None:
+        assert value(check["limit"], "s") == pytest.approx(0.0097, rel=0.02)
+        assert check["actual"]["unit"] == "s"
 
 
 def test_the_surge_of_an_own_valve_by_hand() -> None:

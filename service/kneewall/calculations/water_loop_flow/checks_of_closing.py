@@ -8,12 +8,9 @@ from kneewall.kernel.quantity import PressureDrop, ShortDuration
 
 
 def check_closing(
-    findings: Findings, check: str, valve: str, surge: Surge, closing_time: ShortDuration | None, arrester: bool, end: str,
-    *, limit: ShortDuration | None = None,
+    findings: Findings, check: str, valve: str, surge: Surge, closing_time: ShortDuration | None, arrester: bool, end: str
 ) -> None:  # fmt: skip
-    """One valve and the surge before it. `valve` is what it is called and `end` how the sentence on one that hammers goes on; `limit` stands beside
-    such a surge.
-    """
+    """One valve and the surge before it. `valve` is what it is called and `end` how the sentence on one that hammers goes on."""
     rise, back = PressureDrop(surge.rise), ShortDuration(surge.critical_time)
     if surge.slow:
         says = Phrase("{} takes {}, longer than the {} in which the wave is back: the surge is {}.", valve, closing_time, back, rise)
@@ -23,4 +20,8 @@ def check_closing(
         findings.check(check, "meets", rules.ARRESTER, says, actual=rise)
     else:
         sentence = "{} shuts before the wave is back ({}) and surges by {}: take a slow valve, or fit a listed arrester right before it{}"
-        findings.check(check, "watch", rules.ARRESTER, Phrase(sentence, valve, back, rise, end), actual=rise, limit=limit)
+        says = Phrase(sentence, valve, back, rise, end)
+        if closing_time is None:
+            findings.check(check, "watch", rules.ARRESTER, says, actual=rise)
+        else:
+            findings.check(check, "watch", rules.ARRESTER, says, actual=closing_time, limit=back)

@@ -60,7 +60,7 @@ def check_valve(findings: Findings, found: Found, result: WaterLoopResult) -> No
     _check_lifting(findings, control, valve)
     assert found.surge is not None
     side = ", on the side the water comes from."
-    check_closing(findings, "closing", "The valve", found.surge, control.closing_time, control.arrester, side, limit=valve.critical_time)
+    check_closing(findings, "closing", "The valve", found.surge, control.closing_time, control.arrester, side)
     _check_vacuum(findings, found)
 
 
