@@ -126,7 +126,9 @@ def test_far_from_its_examples_it_answers_or_says_why_not(calculation: AnyCalcul
         question = varied(calculation.question, chance.choice(calculation.examples).question, chance, reach=1.3 if turn % 2 else 6.0)
         try:
             answer = calculation.answer(calculation.reader.plain(question), working=True)
-            assert b":null" not in write_json["ip"](answer), question
+            body = write_json["ip"](answer)
+            assert b":null" not in body, question
+            assert not _with_more_digits(msgspec.json.decode(body)), question
             outcome["answered"] += 1
         except Refusal as refusal:
             assert refusal.faults, question
@@ -142,3 +144,12 @@ def test_every_kind_of_quantity_is_tried_in_every_unit() -> None:
             assert isinstance(kind.of(3.25, unit), Quantity)
             assert kind.of(3.25, unit).to(unit) == pytest.approx(3.25)
             assert kind.read(f"3.25 {unit}") == kind.read({"value": 3.25, "unit": unit}) == kind.read(f"3-1/4 {unit}")
+
+
+def _with_more_digits(found: Any, where: str = "") -> list[str]:
+    """Where numbers stand that leave with more than seven digits."""
+    if isinstance(found, dict):
+        return [one for key, item in found.items() for one in _with_more_digits(item, f"{where}/{key}")]
+    if isinstance(found, list):
+        return [one for index, item in enumerate(found) for one in _with_more_digits(item, f"{where}/{index}")]
+    return [f"{where} {found}"] if isinstance(found, float) and found != float(f"{found:.7g}") else []

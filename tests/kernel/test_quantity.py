@@ -1,5 +1,6 @@
 """Quantities: reading, refusing, converting."""
 
+import msgspec
 import pint
 import pytest
 
@@ -12,6 +13,7 @@ from kneewall.kernel.quantity import (
     FrictionRate,
     GaugePressure,
     Length,
+    Number,
     ShortDuration,
     Slope,
     Temperature,
@@ -20,6 +22,7 @@ from kneewall.kernel.quantity import (
     Vacuum,
     kinds,
 )
+from kneewall.kernel.wire import write_json, write_msgpack
 
 SAME_SIZE = pint.UnitRegistry()
 
@@ -150,6 +153,20 @@ def test_what_rounding_leaves_of_nothing_is_nothing() -> None:
 def test_a_vacuum_is_told_in_pascal() -> None:
     """500 micron of mercury are 66.66 Pa, by the definition of the millimetre of mercury, 133.3224 Pa."""
     assert Vacuum.read("500 micron").shown("si") == "66.66 Pa absolute"
+
+
+@pytest.mark.parametrize(
+    ("number", "left"),
+    [(2.0 / 3.0, b"0.6666667"), (24540.048275, b"24540.05"), (12345678.9, b"1.234568e+07"), (-0.0, b"0"), (1e-12, b"1e-12"), (2.0, b"2")],
+)
+def test_a_number_without_a_unit_leaves_with_seven_digits(number: float, left: bytes) -> None:
+    """Rounded by hand."""
+    assert write_json["ip"]([Number(number)]) == b"[" + left + b"]"
+    assert msgspec.msgpack.decode(write_msgpack["si"](Number(number))) == float(left)
+    for endless in (float("inf"), float("nan")):
+        for write in (write_json["ip"], write_msgpack["ip"]):
+            with pytest.raises(ArithmeticError):
+                write(Number(endless))
 
 
 def test_arithmetic_gives_plain_numbers() -> None:

@@ -10,7 +10,7 @@ import msgspec
 from msgspec import inspect
 
 from kneewall.kernel.calculation import AnyCalculation
-from kneewall.kernel.quantity import Quantity, UnitSystem
+from kneewall.kernel.quantity import Number, Quantity, UnitSystem
 from kneewall.kernel.refusal import Fault, Refusal, fault
 from kneewall.kernel.unit import SIGNIFICANT_DIGITS, Unit
 from kneewall.kernel.wire import write_json
@@ -18,6 +18,7 @@ from kneewall.kernel.wire import write_json
 DEEPEST = 6
 Kind = Literal["number", "truth", "text"]
 _digits = f"%.{SIGNIFICANT_DIGITS}g"
+_NO_UNIT = Unit("", 1.0, 0.0, "")
 
 
 class ResultColumn(msgspec.Struct, frozen=True):
@@ -96,6 +97,8 @@ def _column(name: str, leaf: _Leaf, system: UnitSystem, label: str | None, told:
         return ResultColumn(f"{name} [{unit.label}]", "number", partial(_quantities, pick, unit))
     if label:
         raise KeyError(label)
+    if isinstance(described, inspect.CustomType) and described.cls is Number:
+        return ResultColumn(name, "number", partial(_quantities, pick, _NO_UNIT))
     if isinstance(described, inspect.FloatType | inspect.IntType):
         return ResultColumn(name, "number", partial(_numbers, pick))
     if isinstance(described, inspect.BoolType):

@@ -8,7 +8,7 @@ from typing import Any, Generic, TypeVar
 import msgspec
 
 from kneewall.kernel.answer import Answer, WorkingLine
-from kneewall.kernel.quantity import UnitSystem
+from kneewall.kernel.quantity import Number, UnitSystem
 from kneewall.kernel.question import Question
 from kneewall.kernel.wire import Reader
 
@@ -49,7 +49,12 @@ class Calculation(Generic[QuestionT, ResultT]):
     def answer(self, question: QuestionT, *, working: bool = False) -> Answer[ResultT]:
         """The answer, with the working where it is wanted. Raises: Refusal."""
         answer = self.function(question)
-        return msgspec.structs.replace(answer, working=self.working(question, answer)) if working else answer
+        return msgspec.structs.replace(answer, working=[_numbered(line) for line in self.working(question, answer)]) if working else answer
+
+
+def _numbered(line: WorkingLine) -> WorkingLine:
+    """A line of the working whose plain number leaves as a `Number`."""
+    return msgspec.structs.replace(line, value=Number(line.value)) if type(line.value) is float else line
 
 
 AnyCalculation = Calculation[Any, Any]

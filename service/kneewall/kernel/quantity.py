@@ -106,6 +106,18 @@ class Quantity(float):
         return f"{number_shown((self - unit.offset) / unit.scale)} {unit.shown}"
 
 
+class Number(float):
+    """A number without a unit, such as a share or a ratio. It leaves with as many digits as a quantity; arithmetic gives plain floats."""
+
+    __slots__ = ()
+
+    def plain(self) -> float:
+        """The number as it leaves. Raises: ArithmeticError where it is not finite."""
+        if not math.isfinite(self):
+            raise ArithmeticError(f"a number came out as {self}")
+        return _rounded(self)
+
+
 def _rounded(value: float) -> float:
     rounded = float(f"{value:.{SIGNIFICANT_DIGITS}g}")
     return rounded + 0.0  # turns -0.0 into 0.0

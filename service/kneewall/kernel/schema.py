@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import DECIMAL, FRACTION, LARGEST_NUMBER, Quantity, kinds
+from kneewall.kernel.quantity import DECIMAL, FRACTION, LARGEST_NUMBER, Number, Quantity, kinds
 
 Schema = dict[str, Any]
 COMPONENTS = "#/components/schemas/"
@@ -21,6 +21,8 @@ def answered_schema(kind: type) -> Schema:
     """How a custom type stands in an answer."""
     if issubclass(kind, Quantity):
         return {"$ref": f"{COMPONENTS}{kind.__name__}Value"}
+    if kind is Number:
+        return {"type": "number"}
     if kind is Phrase:
         return {"type": "string"}
     if kind.__name__ == "Figure":

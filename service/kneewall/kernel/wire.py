@@ -13,9 +13,10 @@ from msgspec import inspect
 
 from kneewall.kernel.misread import in_plain_words
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Quantity, UnitSystem, brief, kinds
+from kneewall.kernel.quantity import Number, Quantity, UnitSystem, brief, kinds
 from kneewall.kernel.question import Bounds, bounds_of
 from kneewall.kernel.refusal import Fault, Refusal, fault
+from kneewall.kernel.unit import SIGNIFICANT_DIGITS
 
 QuestionT = TypeVar("QuestionT")
 MOST_FAULTS = 100
@@ -187,9 +188,11 @@ def _escaped(key: object) -> str:
 
 
 def write_custom(system: UnitSystem, figure: object) -> object:
-    """msgspec's hook for what it cannot write: quantities and phrases, in the units of `system`."""
+    """msgspec's hook for what it cannot write: quantities, numbers without a unit and phrases, in the units of `system`."""
     if isinstance(figure, Quantity):
         return figure.plain(system)
+    if isinstance(figure, Number):
+        return figure.plain()
     if isinstance(figure, Phrase):
         return figure.shown(system)
     raise NotImplementedError(f"cannot write {type(figure)}")
@@ -200,6 +203,7 @@ def custom_json_writer(system: UnitSystem) -> Callable[[object], object]:
     shapes: dict[type, tuple[float, float, bytes]] = {
         kind: (unit.offset, unit.scale, unit.json) for kind in kinds() for unit in [kind.table.ip if system == "ip" else kind.table.si]
     }
+    shapes[Number] = 0.0, 1.0, f"%.{SIGNIFICANT_DIGITS}g".encode()
 
     def write(figure: object) -> object:
         shape = shapes.get(type(figure))

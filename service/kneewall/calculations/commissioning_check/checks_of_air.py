@@ -7,7 +7,7 @@ from kneewall.calculations.commissioning_check.estimate import Estimate, combine
 from kneewall.calculations.commissioning_check.judging import agree, judge
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Airflow, AirflowPerCapacity, AirPressure, Length, Power, TemperatureDifference
+from kneewall.kernel.quantity import Airflow, AirflowPerCapacity, AirPressure, Length, Number, Power, TemperatureDifference
 from kneewall.physics.air import STANDARD
 from kneewall.physics.fan import BLOWER_DENSITY, BLOWER_TABLE, RATED_DENSITY, rated_in_words, rated_limit_in
 
@@ -169,7 +169,7 @@ def _split(findings: Findings, question: m.CommissioningCheckQuestion, given: m.
             "is dry. Total heat, condensate and what follows from them cannot be trusted.",
             ratios["leaving"].value, ratios["entering"].value,
         )  # fmt: skip
-        findings.check("moisture", "fails", rules.AIR_HEAT, says, actual=ratios["leaving"].value, limit=ratios["entering"].value)
+        findings.check("moisture", "fails", rules.AIR_HEAT, says, actual=Number(ratios["leaving"].value), limit=Number(ratios["entering"].value))
     if given.split.target is None:
         air.missing.append("Temperature split against target: give the split's target on the air side, for the return air's state.")
         return

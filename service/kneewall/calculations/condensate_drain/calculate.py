@@ -9,7 +9,7 @@ from kneewall.calculations.condensate_drain.gravity_line import fill_ratio, full
 from kneewall.calculations.condensate_drain.messages import CondensateDrainQuestion
 from kneewall.calculations.condensate_drain.results import Condensate, CondensateDrainResult, DrainLine, DrainPipeAnswer, DrainTrap, TrapCandidate
 from kneewall.kernel.answer import Answer, Findings
-from kneewall.kernel.quantity import Dimension, Length, Temperature, WaterFlow
+from kneewall.kernel.quantity import Dimension, Length, Number, Temperature, WaterFlow
 from kneewall.kernel.refusal import Fault, fault, refuse_any
 from kneewall.physics.pipe_span import HUNG_PIPES, PLASTICS, HungPipe, hung_pipe, sag_between, slope_at_support, span_that_drains
 from kneewall.physics.pipes import fraction
@@ -118,10 +118,11 @@ def describe_line(question: CondensateDrainQuestion, pipe: HungPipe, made: Conde
     if modulus is not None and run.hanger_spacing is not None:
         sag = sag_between(pipe.full_weight, run.hanger_spacing, modulus, pipe.second_moment)
         turn = slope_at_support(pipe.full_weight, run.hanger_spacing, modulus, pipe.second_moment)
+    filled = fill_ratio(flow / capacity) if capacity > 0.0 else None
     return DrainLine(
         flow=WaterFlow(flow),
         full_capacity=WaterFlow(capacity),
-        fill_ratio=fill_ratio(flow / capacity) if capacity > 0.0 else None,
+        fill_ratio=None if filled is None else Number(filled),
         longest_hanger_spacing=longest,
         sag=sag,
         slope_at_hanger=turn,

@@ -6,7 +6,7 @@ import msgspec
 
 from kneewall.calculations.condensate_drain.messages import Code
 from kneewall.kernel.answer import Figured
-from kneewall.kernel.quantity import Dimension, Duration, Length, MassFlow, Power, Slope, Volume, WaterFlow
+from kneewall.kernel.quantity import Dimension, Duration, Length, MassFlow, Number, Power, Slope, Volume, WaterFlow
 
 
 class TrapCandidate(Figured, frozen=True, kw_only=True):
@@ -43,7 +43,7 @@ class Condensate(Figured, frozen=True, kw_only=True):
 
     mass_flow: MassFlow
     volume_flow: WaterFlow
-    sensible_heat_ratio: Annotated[float, msgspec.Meta(description="Sensible share of the cooling that goes with this water")]
+    sensible_heat_ratio: Annotated[Number, msgspec.Meta(description="Sensible share of the cooling that goes with this water")]
     coil_capacity: Annotated[Power, msgspec.Meta(description="Total cooling that goes with the air states")] | None = None
 
 
@@ -52,7 +52,7 @@ class DrainLine(Figured, frozen=True, kw_only=True):
 
     flow: Annotated[WaterFlow, msgspec.Meta(description="Condensate in this line, manifolded units included")]
     full_capacity: Annotated[WaterFlow, msgspec.Meta(description="Flow at which the sloped pipe runs full")]
-    fill_ratio: Annotated[float, msgspec.Meta(description="Depth of the water over the bore; left out where the line cannot carry it")] | None = None
+    fill_ratio: Annotated[Number, msgspec.Meta(description="Depth of the water over the bore; left out where the line cannot carry it")] | None = None
     longest_hanger_spacing: (
         Annotated[Length, msgspec.Meta(description="Hanger spacing beyond which the pipe, full and hot, holds water in mid-span")] | None
     ) = None

@@ -3,7 +3,7 @@
 from kneewall.calculations.condensate_drain import rules
 from kneewall.calculations.condensate_drain.messages import CoilAir, CondensateDrainQuestion
 from kneewall.calculations.condensate_drain.results import Condensate
-from kneewall.kernel.quantity import MassFlow, Power, WaterFlow
+from kneewall.kernel.quantity import MassFlow, Number, Power, WaterFlow
 from kneewall.kernel.refusal import Fault, fault
 from kneewall.kernel.rule import Rule
 from kneewall.physics import air
@@ -97,6 +97,6 @@ def _condensate(water: float, ratio: float, total: float | None) -> Condensate:
     return Condensate(
         mass_flow=MassFlow(water),
         volume_flow=WaterFlow(water / WATER_DENSITY),
-        sensible_heat_ratio=ratio,
+        sensible_heat_ratio=Number(ratio),
         coil_capacity=None if total is None else Power(total),
     )

@@ -7,7 +7,7 @@ from kneewall.calculations.duct_sizing import rules
 from kneewall.calculations.duct_sizing.messages import ROUND_STEEL, DuctSizingQuestion, DuctSizingResult, FrictionRateBand, GovernedBy, SizeOffered
 from kneewall.kernel.answer import EQUAL_WITHIN, Answer, Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRate, Velocity
+from kneewall.kernel.quantity import AirPressure, Density, Dimension, FrictionRate, Number, Velocity
 from kneewall.kernel.refusal import fault, refuse, refuse_any
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
@@ -126,13 +126,13 @@ def describe(
         velocity=Velocity(velocity),
         friction_rate=FrictionRate(rate),
         velocity_pressure=AirPressure(air.density * velocity * velocity / 2.0),
-        reynolds_number=reynolds,
+        reynolds_number=Number(reynolds),
         regime=friction.regime(reynolds),
-        friction_factor=friction_factor,
+        friction_factor=Number(friction_factor),
         air_density=Density(air.density),
         governed_by=governed_by,
         alternatives=[_offer(question, other, air, stretch) for other in sizes[1:]],
-        stretch_factor=factor,
+        stretch_factor=None if factor is None else Number(factor),
         friction_rate_band=None
         if factor is None or stretch == 1.0
         else FrictionRateBand(low=FrictionRate(max(taut, rate / 2.0)), high=FrictionRate(rate * 2.0)),
@@ -143,7 +143,10 @@ def _offer(question: DuctSizingQuestion, size: DuctSize, air: Air, stretch: floa
     equivalent = ducts.equivalent_diameter(size)
     gradient = ducts.duct_gradient(question.airflow, equivalent, ducts.roughness_of(duct_of(question).material), air, stretch)
     return SizeOffered(
-        size=size, velocity=Velocity(question.airflow / ducts.duct_area(size)), friction_rate=FrictionRate(gradient), aspect_ratio=aspect_ratio(size)
+        size=size,
+        velocity=Velocity(question.airflow / ducts.duct_area(size)),
+        friction_rate=FrictionRate(gradient),
+        aspect_ratio=Number(aspect_ratio(size)),
     )
 
 
@@ -206,7 +209,7 @@ def _check_slack(findings: Findings, duct: Duct, stretch: float, result: DuctSiz
 
 
 def _check_shape(findings: Findings, result: DuctSizingResult) -> None:
-    ratio = aspect_ratio(result.size)
+    ratio = Number(aspect_ratio(result.size))
     if ratio > 1.0:
         findings.at_most(
             "aspect ratio", ratio, MOST_ASPECT, ASPECT_RATIO, otherwise="watch",

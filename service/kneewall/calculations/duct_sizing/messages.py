@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from kneewall.kernel.answer import Figured
-from kneewall.kernel.quantity import Airflow, AirPressure, Density, Dimension, FrictionRate, Velocity
+from kneewall.kernel.quantity import Airflow, AirPressure, Density, Dimension, FrictionRate, Number, Velocity
 from kneewall.kernel.question import Question, asked
 from kneewall.physics.air import AirState
 from kneewall.physics.duct_noise import Place
@@ -38,7 +38,7 @@ class SizeOffered(Figured, frozen=True, kw_only=True):
     size: DuctSize
     velocity: Velocity
     friction_rate: FrictionRate
-    aspect_ratio: float
+    aspect_ratio: Number
 
 
 class FrictionRateBand(Figured, frozen=True, kw_only=True):
@@ -65,11 +65,11 @@ class DuctSizingResult(Figured, frozen=True, kw_only=True):
     velocity: Velocity
     friction_rate: FrictionRate
     velocity_pressure: AirPressure
-    reynolds_number: float
+    reynolds_number: Number
     regime: Regime
-    friction_factor: Annotated[float, msgspec.Meta(description="Darcy friction factor")]
+    friction_factor: Annotated[Number, msgspec.Meta(description="Darcy friction factor")]
     air_density: Density
     governed_by: Annotated[GovernedBy, msgspec.Meta(description="The limit that needs the larger duct in this shape")] | None = None
     alternatives: list[SizeOffered]
-    stretch_factor: Annotated[float, msgspec.Meta(description="Flexible: by how much more it loses than when fully extended")] | None = None
+    stretch_factor: Annotated[Number, msgspec.Meta(description="Flexible: by how much more it loses than when fully extended")] | None = None
     friction_rate_band: FrictionRateBand | None = None

@@ -20,7 +20,7 @@ from kneewall.calculations.duct_system.messages import (
 from kneewall.calculations.duct_system.solve import Solved, solve
 from kneewall.calculations.duct_system.tree import Node, build_tree
 from kneewall.kernel.answer import Answer, Findings
-from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate
+from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Number
 from kneewall.kernel.refusal import refuse
 from kneewall.physics import ducts, friction
 from kneewall.physics.air import Air, air_of
@@ -123,7 +123,7 @@ def _outlets(question: DuctSystemQuestion, found: dict[str, describe.Stretch]) -
             side=section.side,
             design_airflow=section.outlet.airflow,
             airflow=Airflow(found[section.id].flow),
-            ratio=found[section.id].flow / section.outlet.airflow,
+            ratio=Number(found[section.id].flow / section.outlet.airflow),
         )
         for section in question.sections
         if section.outlet is not None

@@ -7,7 +7,7 @@ from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctS
 from kneewall.calculations.duct_system.tree import Node
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Velocity
+from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Number, Velocity
 from kneewall.physics import ducts
 from kneewall.physics.air import Air
 from kneewall.physics.duct_noise import USUAL_VELOCITY, VELOCITY_BY_PLACE, Place
@@ -112,7 +112,7 @@ def _check_sides(findings: Findings, result: DuctSystemResult) -> None:
         return
     ratio = sums["return"] / sums["supply"]
     findings.check(
-        "supply and return agree", "meets" if abs(ratio - 1.0) <= SIDES_WITHIN + 1e-9 else "watch", rules.BALANCED_SIDES, actual=ratio, limit=1.0,
+        "supply and return agree", "meets" if abs(ratio - 1.0) <= SIDES_WITHIN + 1e-9 else "watch", rules.BALANCED_SIDES, actual=Number(ratio), limit=1.0,
         says=Phrase("The return grilles are designed for {} percent of what the supply outlets give.", f"{100 * ratio:.3g}"),
     )  # fmt: skip
 

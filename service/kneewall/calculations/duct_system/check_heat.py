@@ -5,7 +5,7 @@ from kneewall.calculations.duct_system.heat import share_lost
 from kneewall.calculations.duct_system.messages import DuctSystemQuestion, DuctSystemResult
 from kneewall.kernel.answer import Findings, Verdict
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Dimension, Power, TemperatureDifference, ThermalResistance
+from kneewall.kernel.quantity import Dimension, Number, Power, TemperatureDifference, ThermalResistance
 from kneewall.physics.air import Air
 from kneewall.physics.ducts import equivalent_diameter
 
@@ -44,7 +44,7 @@ def _check_gain(findings: Findings, question: DuctSystemQuestion, result: DuctSy
     if verdict != "meets":
         sentence += " Insulate better, shorten the ducts or bring them inside."
     says = Phrase(sentence, "takes up" if gain > 0 else "gives off", Power(abs(gain)), f"{100 * share:.2g}", room)
-    findings.check("heat on the way", verdict, rules.HEAT_SHARE, says, actual=share, limit=HEAT_USUAL)
+    findings.check("heat on the way", verdict, rules.HEAT_SHARE, says, actual=Number(share), limit=HEAT_USUAL)
 
 
 def _check_insulation(findings: Findings, question: DuctSystemQuestion, result: DuctSystemResult) -> None:

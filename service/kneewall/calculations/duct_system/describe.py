@@ -6,7 +6,7 @@ from kneewall.calculations.duct_system import messages as m
 from kneewall.calculations.duct_system.heat import SectionHeat
 from kneewall.calculations.duct_system.losses import Run
 from kneewall.calculations.duct_system.rules import LEAKAGE_TABLE
-from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Length, Velocity
+from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Length, Number, Velocity
 from kneewall.physics.ducts import DuctSize, duct_perimeter
 from kneewall.physics.friction import regime
 
@@ -165,7 +165,9 @@ def _leakage_row(stretch: Stretch) -> str:
 def leakage(sections: list[m.SectionAnswer], airflow: float) -> m.Leakage:
     """Leakage by side and as a share of the unit's air."""
     by_side = {side: sum(section.leakage for section in sections if section.side == side) for side in ("supply", "return")}
-    return m.Leakage(supply=Airflow(by_side["supply"]), return_=Airflow(by_side["return"]), share=(by_side["supply"] + by_side["return"]) / airflow)
+    return m.Leakage(
+        supply=Airflow(by_side["supply"]), return_=Airflow(by_side["return"]), share=Number((by_side["supply"] + by_side["return"]) / airflow)
+    )
 
 
 def materials(question: m.DuctSystemQuestion, found: dict[str, Stretch]) -> list[m.MaterialNeeded]:

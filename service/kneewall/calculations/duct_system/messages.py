@@ -5,16 +5,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from kneewall.kernel.answer import Figured
-from kneewall.kernel.quantity import (
-    Airflow,
-    AirPressure,
-    FrictionRate,
-    Length,
-    Power,
-    Temperature,
-    ThermalResistance,
-    Velocity,
-)
+from kneewall.kernel.quantity import Airflow, AirPressure, FrictionRate, Length, Number, Power, Temperature, ThermalResistance, Velocity
 from kneewall.kernel.question import Question, asked
 from kneewall.kernel.words import TOKENS
 from kneewall.physics.air import AirState
@@ -191,7 +182,7 @@ class OutletAnswer(Figured, frozen=True, kw_only=True):
     side: Side
     design_airflow: Airflow
     airflow: Airflow
-    ratio: float
+    ratio: Number
 
 
 class Leakage(Figured, frozen=True, kw_only=True):
@@ -199,7 +190,7 @@ class Leakage(Figured, frozen=True, kw_only=True):
 
     supply: Airflow
     return_: Airflow = msgspec.field(name="return")
-    share: Annotated[float, msgspec.Meta(description="Of the unit's airflow")]
+    share: Annotated[Number, msgspec.Meta(description="Of the unit's airflow")]
 
 
 class MaterialNeeded(Figured, frozen=True, kw_only=True):

@@ -12,6 +12,7 @@ from kneewall.kernel.quantity import (
     LinearLoad,
     Load,
     Moment,
+    Number,
     RotationalSpeed,
     SecondMomentOfArea,
     SectionModulus,
@@ -38,14 +39,14 @@ class RodLoad(Figured, frozen=True, kw_only=True):
     corner: Corner
     load: Load
     limit: Load
-    use: Annotated[float, msgspec.Meta(description="Load over limit")]
+    use: Annotated[Number, msgspec.Meta(description="Load over limit")]
 
 
 class SlackRod(Figured, frozen=True, kw_only=True):
     """The most that a rod carries when another hangs slack under a stiff frame."""
 
     load: Load
-    use: Annotated[float, msgspec.Meta(description="Load over limit")]
+    use: Annotated[Number, msgspec.Meta(description="Load over limit")]
 
 
 class TrapezeResult(Figured, frozen=True, kw_only=True):
@@ -55,9 +56,9 @@ class TrapezeResult(Figured, frozen=True, kw_only=True):
     stress: Stress
     allowable_stress: Annotated[Stress, msgspec.Meta(description="After the reductions for piercing and unbraced length")]
     deflection: Dimension
-    use: Annotated[float, msgspec.Meta(description="Stress over allowable stress")]
+    use: Annotated[Number, msgspec.Meta(description="Stress over allowable stress")]
     piercing_factor: float
-    unbraced_factor: float
+    unbraced_factor: Number
     second_moment: SecondMomentOfArea
     section_modulus: SectionModulus
     weight_per_length: LinearLoad
@@ -77,8 +78,8 @@ class AnchorResult(Figured, frozen=True, kw_only=True):
     factors: Annotated[dict[str, float], msgspec.Meta(description="What the reference value was multiplied by")] | None = None
     allowable: Load
     governed_by: Governing
-    use: Annotated[float, msgspec.Meta(description="Largest rod load over allowable")]
-    slack_rod_use: Annotated[float, msgspec.Meta(description="The same with one rod slack")]
+    use: Annotated[Number, msgspec.Meta(description="Largest rod load over allowable")]
+    slack_rod_use: Annotated[Number, msgspec.Meta(description="The same with one rod slack")]
     specific_gravity: float | None = None
     least_edge_distance: Dimension | None = None
     least_end_distance: Dimension | None = None
@@ -90,9 +91,9 @@ class Isolation(Figured, frozen=True, kw_only=True):
     """What the isolators do at one speed."""
 
     speed: RotationalSpeed
-    frequency_ratio: Annotated[float, msgspec.Meta(description="Speed over natural frequency")]
-    transmissibility: Annotated[float, msgspec.Meta(description="Left out where it grows without limit: undamped resonance")] | None = None
-    efficiency: Annotated[float, msgspec.Meta(description="One less transmissibility; below zero where isolators do harm")] | None = None
+    frequency_ratio: Annotated[Number, msgspec.Meta(description="Speed over natural frequency")]
+    transmissibility: Annotated[Number, msgspec.Meta(description="Left out where it grows without limit: undamped resonance")] | None = None
+    efficiency: Annotated[Number, msgspec.Meta(description="One less transmissibility; below zero where isolators do harm")] | None = None
 
 
 class FramingResult(Figured, frozen=True, kw_only=True):

@@ -31,6 +31,7 @@ from kneewall.kernel.quantity import (
     LinearLoad,
     Load,
     Moment,
+    Number,
     SecondMomentOfArea,
     SectionModulus,
     Stress,
@@ -74,7 +75,10 @@ def hang_equipment(question: EquipmentHangingQuestion) -> Answer[EquipmentHangin
     u, v = [share if -1.0 <= share <= 1.0 else copysign(1.0, share) for share in (hung.u, hung.v)]
     limit = rod_limit(question.rods)
     assert limit is not None
-    rods = [RodLoad(corner=corner, load=Load(share * hung.total), limit=limit, use=share * hung.total / limit) for corner, share in rod_shares(u, v)]
+    rods = [
+        RodLoad(corner=corner, load=Load(share * hung.total), limit=limit, use=Number(share * hung.total / limit))
+        for corner, share in rod_shares(u, v)
+    ]
     governing = max(rods, key=_load_of).load
     slack = Load(slack_share(u, v) * hung.total)
     holding = holding_of(question.anchor, question.wood)
@@ -83,7 +87,7 @@ def hang_equipment(question: EquipmentHangingQuestion) -> Answer[EquipmentHangin
     result = EquipmentHangingResult(
         load=HungLoad(dead=Weight(hung.dead), pan_water=Weight(hung.water), total=Weight(hung.total)),
         rods=rods,
-        slack_rod=SlackRod(load=slack, use=slack / limit),
+        slack_rod=SlackRod(load=slack, use=Number(slack / limit)),
         trapeze=None if question.trapeze is None else trapeze_under(question.trapeze, governing),
         anchor=anchor_under(question, holding, governing, slack),
         natural_frequency=None if frequency is None else Frequency(frequency),
@@ -155,9 +159,9 @@ def trapeze_under(trapeze: Trapeze, load: float) -> TrapezeResult:
         stress=Stress(stress),
         allowable_stress=Stress(allowable),
         deflection=Dimension(two_loads_deflection(load, inset, trapeze.span, STEEL_MODULUS * section.second_moment)),
-        use=stress / allowable,
+        use=Number(stress / allowable),
         piercing_factor=piercing,
-        unbraced_factor=unbraced,
+        unbraced_factor=Number(unbraced),
         second_moment=SECOND_MOMENTS[trapeze.section],
         section_modulus=MODULI[trapeze.section],
         weight_per_length=WEIGHTS[trapeze.section],
@@ -185,8 +189,8 @@ def anchor_under(question: EquipmentHangingQuestion, holding: Holding, load: flo
         factors=holding.factors,
         allowable=Load(holding.allowable),
         governed_by=holding.governed_by,
-        use=load / holding.allowable,
-        slack_rod_use=slack / holding.allowable,
+        use=Number(load / holding.allowable),
+        slack_rod_use=Number(slack / holding.allowable),
         specific_gravity=holding.gravity,
         least_edge_distance=None if diameter is None else Dimension(1.5 * diameter),
         least_end_distance=None if diameter is None else Dimension(4.0 * diameter),

@@ -4,12 +4,12 @@ from math import pi, sqrt
 
 from kneewall.calculations.equipment_hanging.answers import Isolation
 from kneewall.calculations.equipment_hanging.messages import Isolator
-from kneewall.kernel.quantity import RotationalSpeed
+from kneewall.kernel.quantity import Number, RotationalSpeed
 from kneewall.physics.constants import STANDARD_GRAVITY
 
 REVOLUTION = float(RotationalSpeed.of(60, "rpm"))
 """one revolution a second, in the unit of RotationalSpeed inside"""
-LEAST_RATIO = sqrt(2.0)
+LEAST_RATIO = Number(sqrt(2.0))
 RESONANT_WITHIN = 0.2
 LEAST_EFFICIENCY = 0.8
 
@@ -33,4 +33,9 @@ def isolation_at(speed: RotationalSpeed, frequency: float, isolator: Isolator) -
     """What the isolators do at one speed."""
     ratio = speed / REVOLUTION / frequency
     passed = transmissibility(ratio, isolator.damping_ratio)
-    return Isolation(speed=speed, frequency_ratio=ratio, transmissibility=passed, efficiency=None if passed is None else 1.0 - passed)
+    return Isolation(
+        speed=speed,
+        frequency_ratio=Number(ratio),
+        transmissibility=None if passed is None else Number(passed),
+        efficiency=None if passed is None else Number(1.0 - passed),
+    )

@@ -11,7 +11,7 @@ from kneewall.calculations.refrigerant_line_sizing.states import ModeState
 from kneewall.calculations.refrigerant_line_sizing.vapor_line import highest_working
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import GaugePressure, TemperatureDifference, Velocity
+from kneewall.kernel.quantity import GaugePressure, Number, TemperatureDifference, Velocity
 from kneewall.kernel.rule import Rule
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.friction import TURBULENT_FROM, regime
@@ -72,7 +72,7 @@ def _check_regime(findings: Findings, name: str, mass_flow: float, bore: float, 
     reynolds = 4.0 * mass_flow / (pi * bore * viscosity)
     if regime(reynolds) == "transitional":
         says = Phrase("At Reynolds number {} the flow may be laminar or turbulent; the friction figure is uncertain.", reynolds)
-        findings.check(name, "watch", rules.FLOW_REGIME, says, actual=reynolds, limit=TURBULENT_FROM)
+        findings.check(name, "watch", rules.FLOW_REGIME, says, actual=Number(reynolds), limit=TURBULENT_FROM)
 
 
 def _check_pressure(findings: Findings, name: str, rated: GaugePressure | None, working: float, design: float) -> None:

@@ -14,6 +14,7 @@ from kneewall.kernel.quantity import (
     Mass,
     MassFlow,
     MassPerLength,
+    Number,
     Power,
     PressureDrop,
     Temperature,
@@ -30,7 +31,7 @@ class OilReturn(Figured, frozen=True, kw_only=True, gc=False):
     """Whether the gas carries the oil up the wall."""
 
     minimum_capacity: Annotated[Power, msgspec.Meta(description="Least capacity at which gas in this tube carries oil up a riser")]
-    margin: Annotated[float, msgspec.Meta(description="Lowest stage over that capacity, less one: negative means that the oil stays down")]
+    margin: Annotated[Number, msgspec.Meta(description="Lowest stage over that capacity, less one: negative means that the oil stays down")]
 
 
 class HotGasFigures(Figured, frozen=True, kw_only=True, gc=False):
@@ -52,7 +53,7 @@ class VaporCandidate(Figured, frozen=True, kw_only=True, gc=False):
     velocity: Velocity
     pressure_drop: Annotated[PressureDrop, msgspec.Meta(description="By friction")] | None = None
     saturation_drop: Annotated[TemperatureDifference, msgspec.Meta(description="Loss of dew temperature by friction and height")] | None = None
-    capacity_factor: Annotated[float, msgspec.Meta(description="Share of the cooling left with the gas thinned by that loss")] | None = None
+    capacity_factor: Annotated[Number, msgspec.Meta(description="Share of the cooling left with the gas thinned by that loss")] | None = None
     oil_return: OilReturn
     heating: HotGasFigures | None = None
     breaks: Annotated[list[BrokenLimit], msgspec.Meta(description="Limits that this size does not keep in one mode or the other")] = []

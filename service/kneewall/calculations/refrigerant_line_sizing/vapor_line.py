@@ -8,7 +8,7 @@ from kneewall.calculations.refrigerant_line_sizing.fitted import fitted_tubes
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import BrokenLimit, HotGasFigures, OilReturn, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.kernel.quantity import GaugePressure, Length, Power, PressureDrop, TemperatureDifference, Velocity
+from kneewall.kernel.quantity import GaugePressure, Length, Number, Power, PressureDrop, TemperatureDifference, Velocity
 from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.refrigerant import Refrigerant
 from kneewall.physics.tubes import Tube, allowable_stress, tube_losses
@@ -45,7 +45,7 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
                 velocity=velocity,
                 pressure_drop=friction,
                 saturation_drop=drop,
-                capacity_factor=None if drop is None else exp(per_kelvin * drop),
+                capacity_factor=None if drop is None else Number(exp(per_kelvin * drop)),
                 oil_return=oil,
                 heating=heating,
                 breaks=breaks,
@@ -110,5 +110,5 @@ def gas_figures(
             breaks.append("velocity")
         if rises and margin < -1e-9:
             breaks.append("oil-return")
-        found.append((Velocity(velocity), lost, drop, OilReturn(minimum_capacity=Power(least), margin=margin), breaks))
+        found.append((Velocity(velocity), lost, drop, OilReturn(minimum_capacity=Power(least), margin=Number(margin)), breaks))
     return found

@@ -12,6 +12,7 @@ from kneewall.kernel.quantity import (
     DynamicViscosity,
     GaugePressure,
     Length,
+    Number,
     Power,
     PressureDrop,
     ShortDuration,
@@ -69,7 +70,7 @@ class PipeOnLoop(Figured, frozen=True, kw_only=True):
     velocity: WaterVelocity
     velocity_at_cut_out: WaterVelocity | None = None
     pressure_drop: Annotated[PressureDrop, msgspec.Meta(description="Friction, fittings and valves; height left out")]
-    reynolds_number: float
+    reynolds_number: Number
 
 
 class NodeOnLoop(Figured, frozen=True, kw_only=True):

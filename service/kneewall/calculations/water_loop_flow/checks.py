@@ -13,7 +13,7 @@ from kneewall.calculations.water_loop_flow.heat import ABOVE_FREEZING, greatest_
 from kneewall.calculations.water_loop_flow.messages import LoopUnit
 from kneewall.kernel.answer import EQUAL_WITHIN, Findings
 from kneewall.kernel.phrase import Phrase
-from kneewall.kernel.quantity import Temperature, TemperatureDifference, WaterFlow, WaterVelocity
+from kneewall.kernel.quantity import Number, Temperature, TemperatureDifference, WaterFlow, WaterVelocity
 
 TOO_COLD, VERY_COLD, STRICTLY = (Temperature.of(degrees, "°F") for degrees in (35, 38, 42))
 BALANCED_WITHIN = 1.10
@@ -153,13 +153,13 @@ def _check_balance(findings: Findings, found: Found, result: WaterLoopResult) ->
     spread = most[0] / least[0]
     if spread <= BALANCED_WITHIN * (1.0 + EQUAL_WITHIN):
         says = Phrase("Every unit has the same share of what it needs within {}.", BALANCED_WITHIN)
-        findings.check("balance", "meets", rules.BALANCE, says, actual=spread, limit=BALANCED_WITHIN)
+        findings.check("balance", "meets", rules.BALANCE, says, actual=Number(spread), limit=BALANCED_WITHIN)
         return
     says = Phrase(
         "{} has {} of the {} it needs, {} has {} of {}: fit a balancing valve at {} and set it by the measured flows.",
         most[1].id, most[1].flow, most[2].flow, least[1].id, least[1].flow, least[2].flow, most[1].id,
     )  # fmt: skip
-    findings.check("balance", "watch", rules.BALANCE, says, actual=spread, limit=BALANCED_WITHIN)
+    findings.check("balance", "watch", rules.BALANCE, says, actual=Number(spread), limit=BALANCED_WITHIN)
 
 
 def _check_idle(findings: Findings, result: WaterLoopResult) -> None:

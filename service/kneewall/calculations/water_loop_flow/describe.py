@@ -24,6 +24,7 @@ from kneewall.kernel.quantity import (
     DynamicViscosity,
     GaugePressure,
     Length,
+    Number,
     Power,
     PressureDrop,
     ShortDuration,
@@ -104,7 +105,7 @@ def _pipes(found: Found) -> list[PipeOnLoop]:
                 velocity=WaterVelocity(velocity),
                 velocity_at_cut_out=WaterVelocity(found.greatest_velocities[index]) if several else None,
                 pressure_drop=PressureDrop(abs(found.losses[index])),
-                reynolds_number=velocity * size.inside_diameter / kinematic,
+                reynolds_number=Number(velocity * size.inside_diameter / kinematic),
             )
         )
     return pipes
