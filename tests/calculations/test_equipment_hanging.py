@@ -453,7 +453,7 @@ def test_transmissibility_against_the_complex_response(damping: float) -> None:
     for at in isolation("0.3 in", "300 rpm", "700 rpm", "1500 rpm", damping=damping)["result"]["isolation"]:
         ratio = value(at["speed"], "rpm") / 60 / swings
         reference = abs((1 + 2j * damping * ratio) / (1 - ratio**2 + 2j * damping * ratio))
-        Outside(reference, "complex response of a sprung mass", "computed", 1e-7, "answered to seven digits").check(at["transmissibility"])
+        Outside(reference, "complex response of a sprung mass", "computed", 5e-7, "answered to seven digits").check(at["transmissibility"])
 
 
 def test_low_speed_in_resonance_is_found_among_good_ones() -> None:
