@@ -471,6 +471,23 @@ def test_the_recommended_size_is_the_smallest_that_keeps_every_limit() -> None:
     assert found["liquid_line"]["recommended"] == next(one["nominal_size"] for one in found["liquid_line"]["candidates"] if "breaks" not in one)
 
 
+@pytest.mark.parametrize(("line", "check"), [("vapor_line", "vapor line size"), ("liquid_line", "liquid line size")])
+def test_which_tube_to_take_is_said(line: str, check: str) -> None:
+    """By the printed ratings: at 130 degF R-410A stands at 478 psig, which 3/4 in tube (537 psi) and 3/8 in (836 psi) are rated for; at 140 degF at 543 psig."""
+    asked = question(heating=HEATING)
+    reply = answer(NAME, asked)
+    said = next(one for one in reply["checks"] if one["check"] == check)
+    taken = reply["result"][line]["recommended"]
+    assert (said["verdict"], said["actual"]) == ("meets", taken)
+    assert said["says"].startswith("Take 3/4 in, " if line == "vapor_line" else "Take 3/8 in, ") and said["says"].endswith(
+        "rated for the design pressure."
+    )
+    hotter = answer(NAME, asked | {"limits": {"design_temperature": "140 degF"}})["checks"]
+    assert ("None of those" in next(one for one in hotter if one["check"] == check)["says"]) == (line == "vapor_line")
+    given = answer(NAME, asked | {line: asked[line] | {"size": taken}})["checks"]
+    assert "as given, keeps every limit" in next(one for one in given if one["check"] == check)["says"]
+
+
 def test_a_recommended_size_fed_back_is_taken_and_its_figures_agree() -> None:
     asked = question(heating=HEATING, indoor_above_outdoor="20 ft")
     first = result(NAME, asked)

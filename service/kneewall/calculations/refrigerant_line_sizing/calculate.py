@@ -7,7 +7,14 @@ charge, the leak and the insulation.
 from kneewall.calculations.refrigerant_line_sizing import cautions, choice, rules
 from kneewall.calculations.refrigerant_line_sizing.around import check_charge, check_double_riser, check_insulation, check_leak, elevations
 from kneewall.calculations.refrigerant_line_sizing.charge import leak_safety, line_charge
-from kneewall.calculations.refrigerant_line_sizing.checks import RULES_BY_MODE, check_choice, check_liquid, check_liquid_choice, check_vapor
+from kneewall.calculations.refrigerant_line_sizing.checks import (
+    RULES_BY_MODE,
+    check_choice,
+    check_liquid,
+    check_liquid_choice,
+    check_taken,
+    check_vapor,
+)
 from kneewall.calculations.refrigerant_line_sizing.double_riser import double_riser
 from kneewall.calculations.refrigerant_line_sizing.fitted import NO_FITTINGS
 from kneewall.calculations.refrigerant_line_sizing.insulation import line_insulation
@@ -37,17 +44,21 @@ def size_refrigerant_lines(question: RefrigerantLineSizingQuestion) -> Answer[Re
     fluid = refrigerant.refrigerant_named(question.refrigerant)
     states = states_of(question)
     gas, liquid = vapor_candidates(question, fluid, states), liquid_candidates(question, fluid, states)
-    gas_taken = choice.recommended(gas, choice.design_pressure(states, "vapor"))
-    liquid_taken = choice.recommended(liquid, choice.design_pressure(states, "liquid"))
+    gas_design, liquid_design = choice.design_pressure(states, "vapor"), choice.design_pressure(states, "liquid")
+    gas_taken, liquid_taken = choice.recommended(gas, gas_design), choice.recommended(liquid, liquid_design)
     gas_shown, liquid_shown = gas_taken or choice.nearest(gas), liquid_taken or choice.nearest(liquid)
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
     result = _result(question, fluid, states, (gas, gas_taken, gas_shown), (liquid, liquid_taken, liquid_shown), limit)
     _apply_rules(findings, question, states)
     if gas_taken is None:
         check_choice(findings, states, gas, gas_shown, limit, question.vapor_line.size is not None)
+    else:
+        check_taken(findings, "vapor line size", gas_taken, gas_design, question.vapor_line.size is not None)
     check_vapor(findings, question, states, gas_shown)
     if liquid_taken is None:
         check_liquid_choice(findings, liquid, question.liquid_line.size is not None)
+    else:
+        check_taken(findings, "liquid line size", liquid_taken, liquid_design, question.liquid_line.size is not None)
     check_liquid(findings, question, states, liquid_shown)
     _check_around(findings, question, result)
     return findings.answer(result)

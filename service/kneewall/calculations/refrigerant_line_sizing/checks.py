@@ -155,6 +155,17 @@ def check_choice(
     findings.check("vapor line size", "fails", rules.SMALLEST, says)
 
 
+def check_taken(findings: Findings, check: str, taken: VaporCandidate | LiquidCandidate, design: float, given: bool) -> None:
+    """Say which tube it is where one keeps every limit; the design pressure in Pa, gauge. Source: refrigerant-line-sizing.smallest."""
+    if given:
+        sentence = "{}, {} inside, as given, keeps every limit."
+    elif choice.rated_for(taken, design):
+        sentence = "Take {}, {} inside: the smallest made tube that keeps every limit and is rated for the design pressure."
+    else:
+        sentence = "Take {}, {} inside: the smallest made tube that keeps every limit. None of those that do is rated by calculation for the design pressure."
+    findings.check(check, "meets", rules.SMALLEST, Phrase(sentence, taken.nominal_size, taken.inside_diameter), actual=taken.nominal_size)
+
+
 def _given_says(taken: VaporCandidate | LiquidCandidate) -> Phrase:
     return Phrase("The size given, {}, does not keep: {}.", taken.nominal_size, ", ".join(taken.breaks))
 

@@ -14,13 +14,18 @@ WEIGHT = {"drop-too-large": 10, "flashing": 10, "pressure": 5}
 
 def recommended(candidates: list[CandidateT], design: float) -> CandidateT | None:
     """The smallest tube that breaks no limit, one rated for the design pressure (Pa, gauge) first. Source: refrigerant-line-sizing.smallest."""
-    least, smallest = design * (1.0 - 1e-9), None
+    smallest = None
     for one in candidates:
         if not one.breaks:
-            if one.rated_pressure is not None and one.rated_pressure >= least:
+            if rated_for(one, design):
                 return one
             smallest = smallest or one
     return smallest
+
+
+def rated_for(candidate: VaporCandidate | LiquidCandidate, design: float) -> bool:
+    """Whether the brazed tube is rated by calculation for a design pressure, Pa, gauge."""
+    return candidate.rated_pressure is not None and candidate.rated_pressure >= design * (1.0 - 1e-9)
 
 
 def nearest(candidates: list[CandidateT]) -> CandidateT:
