@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from math import pi
 
+import msgspec
+
 from kneewall.calculations.refrigerant_line_sizing import choice, rules
 from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_velocity_limit
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
@@ -17,7 +19,45 @@ from kneewall.physics.air import SEA_LEVEL_PRESSURE
 from kneewall.physics.friction import TURBULENT_FROM, regime
 from kneewall.physics.tubes import HOTTEST_RATED, RATED_PRESSURE
 
-MODES_GAS = {"cooling": "suction gas", "heating": "hot gas"}
+
+class GasWords(msgspec.Struct, frozen=True):
+    """What is said of one mode's gas; `name` stands in the names of its checks."""
+
+    name: str
+    loss: tuple[str, str]
+    too_large: str
+    velocity: tuple[str, str]
+    oil: tuple[str, str]
+    level: tuple[str, str]
+
+
+def _words(gas: str) -> GasWords:
+    """Where there are two sentences, the first is said where the limit is kept."""
+    return GasWords(
+        gas,
+        (
+            f"The {gas} loses {{}} of saturation temperature, within {{}}.",
+            f"The {gas} loses {{}} of saturation temperature, above {{}}: capacity goes and power rises. Take a larger tube or a shorter way.",
+        ),
+        f"The {gas} would lose more than a tenth of its pressure at {{}}; no figure holds there. Take a larger tube.",
+        (
+            f"The {gas} moves at {{}}, within {{}}.",
+            f"The {gas} moves at {{}}, above {{}}: it will be heard and wears the tube. Take a larger one.",
+        ),
+        (
+            f"At the lowest stage of {{}} the {gas} still carries the oil up; it takes {{}}.",
+            f"At the lowest stage of {{}} the {gas} leaves the oil in the riser; this tube takes {{}}. Take a smaller tube, a double riser, or raise the lowest "
+            "stage.",
+        ),
+        (
+            f"At the lowest stage the {gas} still moves at {{}}, at least the {{}} that keep oil going where the line does not rise.",
+            f"At the lowest stage the {gas} moves at {{}}, below the {{}} that keep oil going where the line does not rise: oil may lie in it. "
+            "Keep the pitch toward the compressor, or take a smaller tube.",
+        ),
+    )
+
+
+WORDS = {"cooling": _words("suction gas"), "heating": _words("hot gas")}
 
 
 def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, states: Sequence[ModeState], taken: VaporCandidate) -> None:
@@ -27,7 +67,7 @@ def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, sta
         figures = taken if state.mode == "cooling" else taken.heating
         assert figures is not None
         _check_gas(findings, state, figures, limit)
-        _check_regime(findings, f"{MODES_GAS[state.mode]} flow", state.mass_flow, taken.inside_diameter, state.vapor.viscosity)
+        _check_regime(findings, f"{WORDS[state.mode].name} flow", state.mass_flow, taken.inside_diameter, state.vapor.viscosity)
     _check_pressure(
         findings,
         "vapor line pressure",
@@ -38,34 +78,31 @@ def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, sta
 
 
 def _check_gas(findings: Findings, state: ModeState, figures: VaporCandidate | HotGasFigures, limit: TemperatureDifference) -> None:
-    gas, drop = MODES_GAS[state.mode], figures.saturation_drop
+    words, drop = WORDS[state.mode], figures.saturation_drop
     if drop is not None:
-        findings.at_most(
-            f"{gas} loss", drop, limit, rules.VAPOR_LOSS,
-            meets=f"The {gas} loses {{}} of saturation temperature, within {{}}.",
-            breaks=f"The {gas} loses {{}} of saturation temperature, above {{}}: capacity goes and power rises. Take a larger tube or a shorter way.",
-        )  # fmt: skip
+        meets, breaks = words.loss
+        findings.at_most(f"{words.name} loss", drop, limit, rules.VAPOR_LOSS, meets=meets, breaks=breaks)
     elif figures.pressure_drop is None:
-        says = Phrase(f"The {gas} would lose more than a tenth of its pressure at {{}}; no figure holds there. Take a larger tube.", figures.velocity)
-        findings.check(f"{gas} loss", "fails", rules.SATURATION_DROP, says)
-    findings.at_most(
-        f"{gas} velocity", figures.velocity, rules.MOST_SUCTION_VELOCITY if state.mode == "cooling" else rules.MOST_HOT_GAS_VELOCITY, rules.GAS_VELOCITY,
-        meets=f"The {gas} moves at {{}}, within {{}}.",
-        breaks=f"The {gas} moves at {{}}, above {{}}: it will be heard and wears the tube. Take a larger one.",
-    )  # fmt: skip
+        findings.check(f"{words.name} loss", "fails", rules.SATURATION_DROP, Phrase(words.too_large, figures.velocity))
+    fastest = rules.MOST_SUCTION_VELOCITY if state.mode == "cooling" else rules.MOST_HOT_GAS_VELOCITY
+    meets, breaks = words.velocity
+    findings.at_most(f"{words.name} velocity", figures.velocity, fastest, rules.GAS_VELOCITY, meets=meets, breaks=breaks)
     if state.vapor_rise > 0.0:
-        findings.at_least(
-            f"oil return with {gas}", state.lowest, figures.oil_return.minimum_capacity, rules.OIL_RETURN,
-            meets=f"At the lowest stage of {{}} the {gas} still carries the oil up; it takes {{}}.",
-            breaks=f"At the lowest stage of {{}} the {gas} leaves the oil in the riser; this tube takes {{}}. Take a smaller tube, a double riser, or raise the lowest stage.",
-        )  # fmt: skip
+        meets, breaks = words.oil
+        least = figures.oil_return.minimum_capacity
+        findings.at_least(f"oil return with {words.name}", state.lowest, least, rules.OIL_RETURN, meets=meets, breaks=breaks)
     else:
+        meets, breaks = words.level
+        slowest = Velocity(figures.velocity * state.lowest / state.capacity)
         findings.at_least(
-            f"{gas} at the lowest stage", Velocity(figures.velocity * state.lowest / state.capacity), rules.LEAST_LEVEL_VELOCITY, rules.LEVEL_VELOCITY, otherwise="watch",
-            meets=f"At the lowest stage the {gas} still moves at {{}}, at least the {{}} that keep oil going where the line does not rise.",
-            breaks=f"At the lowest stage the {gas} moves at {{}}, below the {{}} that keep oil going where the line does not rise: oil may lie in it. "
-            "Keep the pitch toward the compressor, or take a smaller tube.",
-        )  # fmt: skip
+            f"{words.name} at the lowest stage",
+            slowest,
+            rules.LEAST_LEVEL_VELOCITY,
+            rules.LEVEL_VELOCITY,
+            otherwise="watch",
+            meets=meets,
+            breaks=breaks,
+        )
 
 
 def _check_regime(findings: Findings, name: str, mass_flow: float, bore: float, viscosity: float) -> None:
