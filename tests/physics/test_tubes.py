@@ -80,7 +80,7 @@ def test_friction_in_a_tube_is_colebrooks(temper: Temper) -> None:
         for reynolds in [1500.0, 4000.0, 9.9e7, 1.1e8, *(10.0 ** draw.uniform(3.61, 8.5) for _ in range(20))]:
             viscosity, density = 1.2e-5, 40.0
             mass_flow = reynolds * viscosity * tube.area / tube.inside_diameter
-            (velocity,), (friction,) = tube_losses([tube], [10.0], mass_flow, density, viscosity)
+            (friction,) = tube_losses([tube], [10.0], mass_flow, density, viscosity)
             factor = fluids.friction.Colebrook(reynolds, 1.5e-6 / tube.inside_diameter) if reynolds > 2000.0 else 64.0 / reynolds
-            assert velocity == pytest.approx(mass_flow / density / (math.pi / 4.0 * tube.inside_diameter**2), rel=1e-12)
+            velocity = mass_flow / density / (math.pi / 4.0 * tube.inside_diameter**2)
             assert friction == pytest.approx(factor * 10.0 / tube.inside_diameter * density * velocity**2 / 2.0, rel=1e-7)

@@ -71,19 +71,16 @@ class Tube(msgspec.Struct, frozen=True, kw_only=True):
     weight: MassPerLength
 
 
-def tube_losses(
-    tubes: Sequence[Tube], lengths: Sequence[float], mass_flow: float, density: float, viscosity: float
-) -> tuple[list[float], list[float]]:
-    """Velocity, m/s, and friction, Pa, of one flow of gas or liquid in each tube, smallest bore first, of an equivalent length, m; kg/s, kg/m3, Pa.s.
+def tube_losses(tubes: Sequence[Tube], lengths: Sequence[float], mass_flow: float, density: float, viscosity: float) -> list[float]:
+    """Friction, Pa, of one flow of gas or liquid in each tube, smallest bore first, of an equivalent length, m; kg/s, kg/m3, Pa.s.
 
     dp = f L/D m^2/(2 rho A^2), Re = m D/(mu A), f within 1e-8 of `friction_factor`. Source: friction.darcy-weisbach, friction.colebrook.
     """
-    flow, per_viscosity, square = mass_flow / density, mass_flow / viscosity, mass_flow * mass_flow / (2.0 * density)
+    per_viscosity, square = mass_flow / viscosity, mass_flow * mass_flow / (2.0 * density)
     by_flow = (log2(per_viscosity) - _CURVE_FROM) * _CURVE_PER
-    velocities, frictions = [], []
+    frictions = []
     if by_flow + tubes[-1].place >= 0.0 and by_flow + tubes[0].place < _NODES - 1:
         for tube, length in zip(tubes, lengths, strict=True):
-            velocities.append(flow / tube.area)
             place = by_flow + tube.place
             step = trunc(place)
             a, b, c, d = tube.turbulent[step]
@@ -91,10 +88,9 @@ def tube_losses(
             frictions.append(square * length * (a + t * (b + t * (c + t * d))))
     else:
         for tube, length in zip(tubes, lengths, strict=True):
-            velocities.append(flow / tube.area)
             factor = friction_factor(per_viscosity * tube.slenderness, tube.relative_roughness)
             frictions.append(square * length * tube.resistance * factor)
-    return velocities, frictions
+    return frictions
 
 
 def tubes_of(temper: Temper) -> tuple[Tube, ...]:

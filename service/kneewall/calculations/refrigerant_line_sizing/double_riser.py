@@ -56,7 +56,7 @@ def split(state: ModeState, one: Leg, other: Leg) -> float:
 def _friction(state: ModeState, leg: Leg, share: float) -> float:
     """What a share of the full flow loses in a leg, Pa."""
     tube, length = leg
-    return tube_losses([tube], [length], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[1][0]
+    return tube_losses([tube], [length], share * state.mass_flow, state.vapor.density, state.vapor.viscosity)[0]
 
 
 def _returns(state: ModeState, leg: Leg, share: float) -> bool:

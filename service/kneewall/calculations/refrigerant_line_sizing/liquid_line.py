@@ -109,7 +109,7 @@ def liquid_figures(
     the subcooling, T_bub(p - dp - rho g H) - T, where the liquid boils or the tables end above.
     Source: refrigerant-line-sizing.saturation-drop, refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
-    velocities, losses = tube_losses(tubes, lengths, state.mass_flow, state.liquid_density, state.liquid_viscosity)
+    flow, losses = state.mass_flow / state.liquid_density, tube_losses(tubes, lengths, state.mass_flow, state.liquid_density, state.liquid_viscosity)
     accessories, condensing = bounds.accessories, state.condensing
     start = state.liquid_pressure - accessories
     end = start - state.liquid_lift
@@ -118,7 +118,8 @@ def liquid_figures(
     warm = warmed(state, tubes, bounds.actual_length, bounds.hottest)
     least, most_loss, fastest = bounds.least_subcooling, bounds.most_loss, bounds.fastest
     found = []
-    for velocity, loss, level, bubble, temperature in zip(velocities, losses, on_the_level, at_the_end, warm, strict=True):
+    for tube, loss, level, bubble, temperature in zip(tubes, losses, on_the_level, at_the_end, warm, strict=True):
+        velocity = flow / tube.area
         breaks: list[BrokenLimit] = []
         subcooling: TemperatureDifference | None = None
         flashes = False

@@ -91,10 +91,10 @@ def gas_figures(
     rises, most_loss, most_velocity = state.vapor_rise > 0.0, limit * AT_LIMIT, fastest * AT_LIMIT
     dew, lowest, oil_capacity = state.dew, float(state.lowest), state.oil_capacity
     too_large = rules.MOST_DROP_SHARE * state.vapor_pressure - state.vapor_lift
-    velocities, frictions = tube_losses(tubes, lengths, state.mass_flow, state.vapor.density, state.vapor.viscosity)
+    flow, frictions = state.mass_flow / state.vapor.density, tube_losses(tubes, lengths, state.mass_flow, state.vapor.density, state.vapor.viscosity)
     found = []
-    for tube, velocity, friction, left in zip(tubes, velocities, frictions, dew_points(refrigerant, state, frictions), strict=True):
-        least = oil_capacity * tube.riser
+    for tube, friction, left in zip(tubes, frictions, dew_points(refrigerant, state, frictions), strict=True):
+        velocity, least = flow / tube.area, oil_capacity * tube.riser
         margin = lowest / least - 1.0
         breaks: list[BrokenLimit] = []
         lost: PressureDrop | None = PressureDrop(friction)
