@@ -3,6 +3,7 @@
 import random
 import sys
 import threading
+from functools import partial
 from typing import Any, get_args
 
 import pytest
@@ -58,7 +59,7 @@ def test_saturation_is_coolprops(name: RefrigerantName) -> None:
             if name != "R-454B":
                 assert refrigerant.liquid(temperature).viscosity == pytest.approx(state.viscosity(), rel=TABLE_WITHIN)
         if _flash(state, 1.0, temperature):
-            assert refrigerant.dew_pressure(temperature) == pytest.approx(state.p(), rel=TABLE_WITHIN)
+            assert refrigerant.vapor(temperature, 0.0).pressure == pytest.approx(state.p(), rel=TABLE_WITHIN)
             assert refrigerant.dew_temperature(state.p()) == pytest.approx(temperature, rel=TABLE_WITHIN / 10)
     assert compared > 50
 
@@ -69,7 +70,7 @@ def test_saturation_temperature_leads_back_from_saturation_pressure(name: Refrig
     refrigerant = refrigerant_named(name)
     for temperature in _temperatures(refrigerant, 200):
         assert refrigerant.bubble_temperature(refrigerant.bubble_pressure(temperature)) == pytest.approx(temperature, rel=0, abs=1e-4)
-        assert refrigerant.dew_temperature(refrigerant.dew_pressure(temperature)) == pytest.approx(temperature, rel=0, abs=1e-4)
+        assert refrigerant.dew_temperature(refrigerant.vapor(temperature, 0.0).pressure) == pytest.approx(temperature, rel=0, abs=1e-4)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -170,7 +171,7 @@ def test_glide(name: RefrigerantName, fahrenheit: float, printed: float) -> None
     """Dew less bubble temperature from CoolProp worked beside the service, to the printed digit; R-410A has next to none."""
     refrigerant = refrigerant_named(name)
     pressure = refrigerant.bubble_pressure(Temperature.of(fahrenheit, "degF"))
-    by_dew = refrigerant.dew_pressure(Temperature.of(fahrenheit, "degF"))
+    by_dew = refrigerant.vapor(Temperature.of(fahrenheit, "degF"), 0.0).pressure
     got = [1.8 * _glide(name, pressure), 1.8 * _glide(name, by_dew)]
     assert any(one == pytest.approx(printed, abs=0.15) for one in got)
     assert 0.0 < _glide("R-410A", 1e6) < 0.3
@@ -182,7 +183,7 @@ def test_beyond_the_range_is_refused_with_the_range(name: RefrigerantName) -> No
     refrigerant = refrigerant_named(name)
     least, greatest = refrigerant.least_temperature, refrigerant.greatest_temperature
     for temperature in (least - 0.01, greatest + 0.01, float("nan"), float("inf")):
-        for look_up in (refrigerant.bubble_pressure, refrigerant.dew_pressure, refrigerant.liquid_density, refrigerant.liquid):
+        for look_up in (refrigerant.bubble_pressure, partial(refrigerant.vapor, superheat=0.0), refrigerant.liquid_density, refrigerant.liquid):
             with pytest.raises(OutsideProperties) as refused:
                 look_up(temperature)
             assert (refused.value.least, refused.value.most) == (least, greatest)
@@ -223,8 +224,7 @@ def test_compressed_vapor_is_coolprops(name: RefrigerantName, evaporating: float
 
 
 def _dew_pressure(state: Any, dew: float) -> float:
-    state.unspecify_phase()
-    state.update(CoolProp.QT_INPUTS, 1.0, dew)
+    assert _flash(state, 1.0, dew)
     return float(state.p())
 
 

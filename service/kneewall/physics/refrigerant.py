@@ -105,10 +105,6 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         """Pressure at which liquid of this temperature begins to boil. Source: refrigerant.properties."""
         return exp2(self.tables.bubble_pressure.at(self._place(temperature)))
 
-    def dew_pressure(self, temperature: float) -> float:
-        """Pressure at which vapor of this temperature begins to condense. Source: refrigerant.properties."""
-        return exp2(self.tables.dew_pressure.at(self._place(temperature)))
-
     def bubble_temperature(self, pressure: float) -> float:
         """Temperature at which liquid begins to boil at this pressure: the inverse of `bubble_pressure`."""
         least, most = self.bubble_pressures
@@ -117,7 +113,7 @@ class Refrigerant(msgspec.Struct, frozen=True, kw_only=True):
         return self.tables.bubble_temperature.at(log2(pressure))
 
     def dew_temperature(self, pressure: float) -> float:
-        """Temperature at which vapor begins to condense at this pressure: the inverse of `dew_pressure`."""
+        """Temperature at which vapor begins to condense at this pressure: the dew point of a `vapor` of it."""
         least, most = self.dew_pressures
         if not least * LEAST_PRESSURE <= pressure <= most * MOST_PRESSURE:
             raise OutsideProperties("pressure", pressure, least, most)

@@ -126,12 +126,7 @@ def rated_pressure(tube: Tube, temperature: float) -> GaugePressure | None:
     Source: tubes.rated-pressure. Valid: to 250 degF.
     """
     stress = allowable_stress(temperature)
-    return None if stress is None else pressure_at_stress(tube, stress)
-
-
-def pressure_at_stress(tube: Tube, stress: float) -> GaugePressure:
-    """Working pressure at an allowable stress in Pa. Source: tubes.rated-pressure."""
-    return GaugePressure(stress * tube.strength)
+    return None if stress is None else GaugePressure(stress * tube.strength)
 
 
 def _tube(row: dict[str, float | str | bool]) -> Tube:

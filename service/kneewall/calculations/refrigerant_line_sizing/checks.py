@@ -10,7 +10,7 @@ from kneewall.calculations.refrigerant_line_sizing.liquid_line import liquid_vel
 from kneewall.calculations.refrigerant_line_sizing.messages import RefrigerantLineSizingQuestion
 from kneewall.calculations.refrigerant_line_sizing.results import HotGasFigures, LiquidCandidate, LiquidHeatingFigures, VaporCandidate
 from kneewall.calculations.refrigerant_line_sizing.states import ModeState
-from kneewall.calculations.refrigerant_line_sizing.vapor_line import highest_working
+from kneewall.calculations.refrigerant_line_sizing.vapor_line import working_pressure
 from kneewall.kernel.answer import Findings
 from kneewall.kernel.phrase import Phrase
 from kneewall.kernel.quantity import GaugePressure, Number, TemperatureDifference, Velocity
@@ -72,7 +72,7 @@ def check_vapor(findings: Findings, question: RefrigerantLineSizingQuestion, sta
         findings,
         "vapor line pressure",
         taken.rated_pressure,
-        highest_working(states),
+        working_pressure(states),
         choice.design_pressure(states, "vapor"),
     )
 

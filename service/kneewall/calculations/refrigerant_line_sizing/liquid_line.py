@@ -109,8 +109,8 @@ def liquid_figures(
     the subcooling, T_bub(p - dp - rho g H) - T, where the liquid boils or the tables end above.
     Source: refrigerant-line-sizing.saturation-drop, refrigerant-line-sizing.subcooling-left, refrigerant-line-sizing.lift.
     """
-    flow, losses = state.mass_flow / state.liquid_density, tube_losses(tubes, lengths, state.mass_flow, state.liquid_density, state.liquid_viscosity)
-    accessories, condensing = bounds.accessories, state.condensing
+    losses = tube_losses(tubes, lengths, state.mass_flow, state.liquid_density, state.liquid_viscosity)
+    flow, accessories, condensing = state.mass_flow / state.liquid_density, bounds.accessories, state.condensing
     start = state.liquid_pressure - accessories
     end = start - state.liquid_lift
     on_the_level = refrigerant.bubble_temperatures_below(start, losses, state.liquid_pressure / 2.0)
@@ -130,13 +130,11 @@ def liquid_figures(
         elif boils(refrigerant, end - loss, bubble, temperature):
             flashes = True
             breaks.append("flashing")
-        drop: TemperatureDifference | None = None
-        if level is None:
+        drop = None if level is None else TemperatureDifference(condensing - level)
+        if drop is None:
             breaks.append("drop-too-large")
-        else:
-            drop = TemperatureDifference(condensing - level)
-            if drop > most_loss:
-                breaks.append("loss")
+        elif drop > most_loss:
+            breaks.append("loss")
         if velocity > fastest:
             breaks.append("velocity")
         found.append((Velocity(velocity), PressureDrop(loss + accessories), drop, flashes, subcooling, breaks))

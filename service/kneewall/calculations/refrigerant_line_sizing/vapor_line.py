@@ -20,7 +20,7 @@ GasFigures = tuple[Velocity, PressureDrop | None, TemperatureDifference | None, 
 def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refrigerant, states: list[ModeState]) -> list[VaporCandidate]:
     """Every tube that comes into question, smallest bore first; rated for hot gas where there is a heating mode, since suction gas is cooler than any rating."""
     limit = rules.USUAL_PENALTY if question.limits.vapor_penalty is None else question.limits.vapor_penalty
-    stress, working = allowable_stress(states[-1].vapor_temperature), highest_working(states) - SEA_LEVEL_PRESSURE
+    stress, working = allowable_stress(states[-1].vapor_temperature), working_pressure(states) - SEA_LEVEL_PRESSURE
     tubes, lengths = fitted_tubes(question.temper, question.vapor_line)
     cooling = gas_figures(refrigerant, states[0], tubes, lengths, limit, rules.MOST_SUCTION_VELOCITY)
     hot = gas_figures(refrigerant, states[1], tubes, lengths, limit, rules.MOST_HOT_GAS_VELOCITY) if len(states) > 1 else [None] * len(tubes)
@@ -54,14 +54,9 @@ def vapor_candidates(question: RefrigerantLineSizingQuestion, refrigerant: Refri
     return found
 
 
-def highest_working(states: Sequence[ModeState]) -> float:
-    """The most that the vapor line stands in use over the modes, Pa absolute."""
-    return max([working_pressure(state) for state in states])
-
-
-def working_pressure(state: ModeState) -> float:
-    """What the vapor line stands in use, Pa absolute: heating, the condensing pressure; cooling, the standstill pressure of the low side."""
-    return state.vapor_pressure if state.mode == "heating" else state.vapor_design_pressure
+def working_pressure(states: Sequence[ModeState]) -> float:
+    """The most that the vapor line stands in use, Pa absolute: heating, the condensing pressure; cooling, the standstill pressure of the low side."""
+    return max([state.vapor_pressure if state.mode == "heating" else state.vapor_design_pressure for state in states])
 
 
 def dew_points(refrigerant: Refrigerant, state: ModeState, frictions: list[float]) -> list[float | None]:
@@ -91,7 +86,8 @@ def gas_figures(
     rises, most_loss, most_velocity = state.vapor_rise > 0.0, limit * AT_LIMIT, fastest * AT_LIMIT
     dew, lowest, oil_capacity = state.dew, float(state.lowest), state.oil_capacity
     too_large = rules.MOST_DROP_SHARE * state.vapor_pressure - state.vapor_lift
-    flow, frictions = state.mass_flow / state.vapor.density, tube_losses(tubes, lengths, state.mass_flow, state.vapor.density, state.vapor.viscosity)
+    flow = state.mass_flow / state.vapor.density
+    frictions = tube_losses(tubes, lengths, state.mass_flow, state.vapor.density, state.vapor.viscosity)
     found = []
     for tube, friction, left in zip(tubes, frictions, dew_points(refrigerant, state, frictions), strict=True):
         velocity, least = flow / tube.area, oil_capacity * tube.riser
