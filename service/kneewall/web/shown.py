@@ -151,10 +151,8 @@ def _choices(struct: type[msgspec.Struct]) -> frozenset[str]:
 @cache
 def _for_programs(struct: type[msgspec.Struct]) -> frozenset[str]:
     """The fields that pages leave out."""
-    described = msgspec.inspect.type_info(struct)
-    assert isinstance(described, msgspec.inspect.StructType)
     return frozenset(
-        one.name for one in described.fields if isinstance(one.type, msgspec.inspect.Metadata) and (one.type.extra or {}).get("for_programs")
+        one.name for one in _fields(struct) if isinstance(one.type, msgspec.inspect.Metadata) and (one.type.extra or {}).get("for_programs")
     )
 
 

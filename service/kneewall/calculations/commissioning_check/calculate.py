@@ -20,6 +20,7 @@ from kneewall.calculations.commissioning_check.tightness import Tightness, work_
 from kneewall.calculations.commissioning_check.water_side import WaterSide, work_out_water
 from kneewall.kernel.answer import Answer, Findings
 from kneewall.kernel.refusal import Fault, fault, refuse, refuse_any
+from kneewall.kernel.words import field_in_words
 from kneewall.physics.air import MOIST_AIR
 from kneewall.physics.refrigerant import refrigerant_named
 
@@ -53,7 +54,7 @@ def check_commissioning(question: m.CommissioningCheckQuestion) -> Answer[Commis
     findings = Findings("commissioning-check")
     findings.apply(rules.PROPAGATION, rules.BAND)
     _check(findings, question, worked)
-    usual = [f"{one.part.replace('_', ' ')}: {reading.name}" for one in worked.readings() for reading in one.taken.values() if not reading.stated]
+    usual = [f"{field_in_words(one.part)}: {reading.name}" for one in worked.readings() for reading in one.taken.values() if not reading.stated]
     missing = _missing(worked)
     result = describe(question, worked.air, worked.water, worked.heat, worked.refrigerant, worked.tightness, worked.drain, missing, usual)
     if not findings.checks and is_empty(result):
